@@ -1,0 +1,10 @@
+//! What every side agrees on, and the rules over it: the studio's server, the phone's page and the tests all use
+//! these types and these functions, so that a rule exists once.
+//!
+//! Pure by design: no clock, no randomness of its own, no I/O. "Now" is always an argument.
+
+pub mod page;
+pub mod reaction;
+pub mod visit;
+pub mod wire;
+pub mod words;

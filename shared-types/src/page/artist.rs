@@ -1,0 +1,183 @@
+//! The artist's screens.
+
+use chrono::{DateTime, Utc, serde::ts_seconds};
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use super::{
+    client::{AnswerCard, CautionCard, ComeBack, EmergencyNumber, Moment, WeekShare},
+    form::Filled,
+};
+use crate::words::Words;
+
+/// What every screen of the artist's carries, and the screen itself.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ArtistPage {
+    pub build: String,
+    #[serde(with = "ts_seconds")]
+    pub now: DateTime<Utc>,
+    pub language: String,
+    /// The keys below `artist.`, `treatment.`, `finding.`, `sign.`, `since.`, `trend.`, `fault.`, `plural.`.
+    pub words: Words,
+    /// Empty until the studio has been set up.
+    pub studio_name: String,
+    /// The token that every form of a signed-in artist sends back; empty when nobody is signed in.
+    pub csrf: String,
+    /// Reports not yet settled.
+    pub waiting: u32,
+    pub screen: Screen,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Screen {
+    Begin(Begin),
+    SignIn(SignIn),
+    Today(Today),
+    RecordVisit(RecordVisit),
+    Visit(Box<VisitView>),
+    /// What is printed for the client to take along.
+    HandOver(Box<VisitView>),
+    Reports(Reports),
+    Report(Box<ReportView>),
+    /// Something went wrong or is not there: a heading and a sentence that says what to do.
+    Notice(Notice),
+}
+
+/// First start: the studio and the artist's account are made. Fields: `code, studio_name, artist_name, phone,
+/// contact_email, region, time_zone, email, password`.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Begin {
+    pub form: Filled,
+    /// Value and name of each region.
+    pub regions: Vec<(String, String)>,
+    /// IANA names.
+    pub time_zones: Vec<String>,
+}
+
+/// Fields: `email, password`.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SignIn {
+    pub form: Filled,
+}
+
+/// The first screen after signing in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Today {
+    /// Unsettled reports, newest first, a few.
+    pub reports: Vec<ReportLine>,
+    /// Latest visits, newest first.
+    pub visits: Vec<VisitLine>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct VisitLine {
+    pub id: Uuid,
+    pub first_name: String,
+    pub finished: Moment,
+    pub done: Vec<String>,
+    pub opened: Option<Moment>,
+    pub reports: u32,
+}
+
+/// Fields: `visit_id` (made by the server, so that a double tap records one visit), `client` (a known client's id, or
+/// empty for a new one), `first_name, reach, date (YYYY-MM-DD), time (HH:MM), treatments*, findings*,
+/// product_1 … product_4, batch_1 … batch_4, note`.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct RecordVisit {
+    pub visit_id: Uuid,
+    pub form: Filled,
+    /// Id and "first name · reach" of the clients in the record, by name.
+    pub clients: Vec<(String, String)>,
+    /// Term and name of the treatments that the catalogue holds.
+    pub treatments: Vec<(String, String)>,
+    /// Term and name of what the consultation may find.
+    pub findings: Vec<(String, String)>,
+    /// Names of products used lately, offered while typing.
+    pub known_products: Vec<String>,
+}
+
+/// A visit after it was recorded: the QR, the link, and what the client is told.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct VisitView {
+    pub id: Uuid,
+    pub client: Uuid,
+    pub first_name: String,
+    pub reach: String,
+    pub finished: Moment,
+    pub done: Vec<String>,
+    pub findings: Vec<String>,
+    pub products: Vec<ProductLine>,
+    pub note: String,
+    pub cautions: Vec<CautionCard>,
+    pub come_back: Option<ComeBack>,
+    pub weeks: Vec<WeekShare>,
+    pub link: LinkView,
+    pub reports: Vec<ReportLine>,
+    pub studio_contact: Vec<String>,
+    pub emergency: EmergencyNumber,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ProductLine {
+    pub name: String,
+    pub batch: String,
+}
+
+/// The client's link as the artist sees it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct LinkView {
+    /// The whole address; empty once it was revoked or has expired.
+    pub url: String,
+    pub opened: Option<Moment>,
+    pub expires: Moment,
+    pub revoked: Option<Moment>,
+}
+
+/// The inbox: newest first.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Reports {
+    pub waiting: Vec<ReportLine>,
+    pub settled: Vec<ReportLine>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ReportLine {
+    pub id: Uuid,
+    pub first_name: String,
+    pub received: Moment,
+    /// Signs and words, shortened to a line.
+    pub gist: String,
+    /// Words for the trend, empty when it was not said.
+    pub trend: String,
+    pub answered: bool,
+    pub settled: bool,
+    pub done: Vec<String>,
+    pub visit_finished: Moment,
+}
+
+/// One report with its visit beside it. Fields of the answer: `answer_id, text`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ReportView {
+    pub id: Uuid,
+    pub received: Moment,
+    /// "5 hours after the visit".
+    pub after_visit: String,
+    pub signs: Vec<String>,
+    pub since: String,
+    pub trend: String,
+    pub words: String,
+    pub reach: String,
+    pub answers: Vec<AnswerCard>,
+    pub settled: Option<Moment>,
+    pub visit: VisitView,
+    /// The id that the answer form sends, so that a double tap answers once.
+    pub answer_id: Uuid,
+    pub form: Filled,
+}
+
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Notice {
+    pub heading: String,
+    pub sentence: String,
+}

@@ -1,0 +1,136 @@
+//! The client's page.
+
+use chrono::{DateTime, Utc, serde::ts_seconds};
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use super::form::Filled;
+use crate::{visit::Area, words::Words};
+
+/// An instant and how it is written at the studio, in the page's language. The phone has no time-zone tables.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Moment {
+    #[serde(with = "ts_seconds")]
+    pub at: DateTime<Utc>,
+    /// "Thursday 14:30"; with the date when it is a week or more from what it refers to.
+    pub text: String,
+}
+
+/// Everything that the client's page shows.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ClientPage {
+    /// The build that rendered this; another build leaves it as plain HTML.
+    pub build: String,
+    #[serde(with = "ts_seconds")]
+    pub now: DateTime<Utc>,
+    /// BCP 47.
+    pub language: String,
+    /// The keys below `client.`, `sign.`, `since.`, `trend.`, `fault.`, `plural.`.
+    pub words: Words,
+    pub studio: StudioCard,
+    pub first_name: String,
+    /// What was done, as the client would call it ("brow wax").
+    pub done: Vec<String>,
+    pub finished: Moment,
+    /// `/MY/SECRET`, below which the page's own addresses lie.
+    pub path: String,
+    /// Sorted by end, then in the order of [`crate::visit::CautionKind::ALL`].
+    pub cautions: Vec<CautionCard>,
+    pub weeks: Option<Weeks>,
+    /// What to do before the next visit, one sentence each.
+    pub before_next: Vec<String>,
+    /// Newest first.
+    pub reports: Vec<ReportCard>,
+    /// The id that the plain form sends; the phone makes its own.
+    pub form_id: Uuid,
+    /// The version of the consent text that is shown.
+    pub consent_version: String,
+    pub form: Filled,
+}
+
+/// Whose page it is and who to turn to.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct StudioCard {
+    pub name: String,
+    pub artist: String,
+    /// Empty when the studio gave none.
+    pub phone: String,
+    pub email: String,
+    pub emergency: EmergencyNumber,
+}
+
+/// The number for the emergency services where the studio is.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct EmergencyNumber {
+    /// As it is written: "112", or "112 or your local emergency number".
+    pub text: String,
+    /// As it is dialled.
+    pub dial: String,
+}
+
+/// One caution, in words, with its exact end.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CautionCard {
+    /// The term of the [`crate::visit::CautionKind`].
+    pub id: String,
+    /// "No sauna, steam room or hot bath".
+    pub what: String,
+    pub why: String,
+    pub until: Moment,
+    /// Elapsed hours from the end of the visit.
+    pub hours: u32,
+    /// How sure this is and who says so, in one sentence.
+    pub basis: String,
+}
+
+/// The weeks between: how hair returns, and when to come back.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Weeks {
+    pub area: Area,
+    pub weeks: Vec<WeekShare>,
+    pub come_back: Option<ComeBack>,
+    /// How sure the forecast is, in one sentence.
+    pub confidence: String,
+}
+
+/// The state at the end of one week, as shares (0 to 1) of the hairs that were there before the visit.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct WeekShare {
+    pub week: u8,
+    pub visible: f32,
+    /// Long enough to be held and removed.
+    pub graspable: f32,
+}
+
+/// A suggested time for the next visit.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ComeBack {
+    /// "Monday 28 December".
+    pub from: String,
+    pub until: String,
+    /// Days from the visit, for the strip.
+    pub from_day: u16,
+    pub until_day: u16,
+    /// One sentence.
+    pub why: String,
+}
+
+/// A report that the studio has, as its sender sees it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ReportCard {
+    pub id: Uuid,
+    pub received: Moment,
+    /// What was noticed and said, in words, shortened to a line.
+    pub gist: String,
+    /// Oldest first.
+    pub answers: Vec<AnswerCard>,
+    pub settled: bool,
+}
+
+/// The studio's answer.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AnswerCard {
+    pub by: String,
+    pub at: Moment,
+    pub text: String,
+}

@@ -1,0 +1,8 @@
+//! What a page is drawn from: one plain type for the client's page and one for the artist's screens. The server
+//! fills it in, renders it, and sends it along, so that the browser draws the very same page again.
+//!
+//! No clock in rendering: `now` is part of the state.
+
+pub mod artist;
+pub mod client;
+pub mod form;

@@ -1,0 +1,49 @@
+//! What is said, by key, in one language. The texts themselves live in `content`; a page carries only the keys that
+//! it shows.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+/// Sentences by dotted key. Placeholders are written `{name}`.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Words(pub BTreeMap<String, String>);
+
+impl Words {
+    /// The sentence of `key`. A missing key shows itself, so that a gap is seen in review and caught by the content
+    /// check instead of leaving a blank.
+    pub fn say<'a>(&'a self, key: &'a str) -> &'a str {
+        self.0.get(key).map_or(key, String::as_str)
+    }
+
+    /// The sentence of `key` with each `{name}` replaced by its value.
+    pub fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {
+        let mut sentence = self.say(key).to_owned();
+        for (name, value) in values {
+            sentence = sentence.replace(&format!("{{{name}}}"), value);
+        }
+        sentence
+    }
+
+    /// The sentence of `key.one` or `key.other` for a count, with `{n}` filled in.
+    ///
+    /// `plural.zero_is_one` in the language file says whether nought takes the singular, as it does in French
+    /// (Unicode CLDR plural rules: fr `one` is i = 0, 1; en and es `one` is n = 1).
+    pub fn count(&self, key: &str, n: i64) -> String {
+        let one = n == 1 || (n == 0 && self.say("plural.zero_is_one") == "yes");
+        let form = format!("{key}.{}", if one { "one" } else { "other" });
+        self.fill(&form, &[("n", &n.to_string())])
+    }
+
+    /// The words whose keys begin with one of `prefixes`: what one page needs.
+    pub fn only(&self, prefixes: &[&str]) -> Words {
+        Words(
+            self.0
+                .iter()
+                .filter(|(key, _)| prefixes.iter().any(|prefix| key.starts_with(prefix)))
+                .map(|(key, text)| (key.clone(), text.clone()))
+                .collect(),
+        )
+    }
+}
