@@ -23,6 +23,8 @@ pub struct ClientPage {
     pub build: String,
     #[serde(with = "ts_seconds")]
     pub now: DateTime<Utc>,
+    /// `now`, as it is written at the studio: shown when the page is read without network.
+    pub as_of: String,
     /// BCP 47.
     pub language: String,
     /// The keys below `client.`, `sign.`, `since.`, `trend.`, `fault.`, `plural.`.

@@ -1,0 +1,14 @@
+// Stands on the page that says a link is closed: clears what this phone kept for it.
+"use strict";
+
+const path = location.pathname.replace(/\/+$/, "");
+try {
+  for (const key of Object.keys(localStorage)) {
+    if (key.startsWith(`betweentimes:${path}:`)) localStorage.removeItem(key);
+  }
+} catch {
+  // Storage is switched off: then nothing was kept either.
+}
+if ("caches" in self) {
+  caches.open("pages").then((pages) => pages.delete(path)).catch(() => {});
+}

@@ -1,0 +1,42 @@
+//! What moves on the artist's screen while the QR is shown: whether the client has opened the page.
+
+use dioxus::prelude::*;
+use shared_types::page::{artist::LinkView, client::Moment};
+
+#[cfg(target_arch = "wasm32")]
+use crate::phone;
+
+#[derive(Clone, Copy)]
+pub struct LiveLink {
+    /// The screen is alive: offers what needs JavaScript.
+    pub alive: Signal<bool>,
+    pub opened: Signal<Option<Moment>>,
+    pub copied: Signal<bool>,
+}
+
+/// Asks, while the screen is looked at, whether the link was opened.
+pub fn use_link(visit: &str, link: &LinkView) -> LiveLink {
+    let live = LiveLink {
+        alive: use_signal(|| false),
+        opened: use_signal(|| link.opened.clone()),
+        copied: use_signal(|| false),
+    };
+    let address = (!link.url.is_empty()).then(|| format!("/studio/visits/{visit}/opened"));
+    use_effect(move || {
+        #[cfg(target_arch = "wasm32")]
+        if let Some(address) = address.clone() {
+            phone::artist::watch(address, live);
+        }
+        #[cfg(not(target_arch = "wasm32"))]
+        let _ = &address;
+    });
+    live
+}
+
+/// Copies the link for a message to the client.
+pub fn copy(url: &str, live: LiveLink) {
+    #[cfg(target_arch = "wasm32")]
+    phone::artist::copy(url, live);
+    #[cfg(not(target_arch = "wasm32"))]
+    let _ = (url, live);
+}

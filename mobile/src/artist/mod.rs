@@ -1,0 +1,178 @@
+//! The artist's screens: for a tablet with the gloves just off, and for the phone in the pocket.
+
+mod begin;
+pub mod life;
+mod lists;
+mod record_visit;
+mod report;
+mod sign_in;
+mod today;
+mod visit;
+
+use std::rc::Rc;
+
+use dioxus::prelude::*;
+use shared_types::page::{
+    artist::{ArtistPage, Notice, Screen},
+    form::Filled,
+};
+
+use crate::parts::FaultText;
+
+/// The page's state, shared by its parts.
+pub type Page = Rc<ArtistPage>;
+
+pub(crate) fn use_page() -> Page {
+    use_hook(consume_context::<Page>)
+}
+
+/// The root. Expects an [`ArtistPage`] as root context.
+#[component]
+pub fn ArtistApp() -> Element {
+    let page = use_hook(|| provide_context(Rc::new(consume_context::<ArtistPage>())));
+    let signed_in = !page.csrf.is_empty();
+    rsx! {
+        a { class: "skip", href: "#main-part", {page.words.say("artist.skip").to_owned()} }
+        header { class: "bar",
+            p { class: "studio", "{page.studio_name}" }
+            if signed_in {
+                Ways {}
+            }
+        }
+        main { id: "main-part",
+            match &page.screen {
+                Screen::Begin(screen) => rsx! { begin::BeginScreen { screen: screen.clone() } },
+                Screen::SignIn(screen) => rsx! { sign_in::SignInScreen { screen: screen.clone() } },
+                Screen::Today(screen) => rsx! { today::TodayScreen { screen: screen.clone() } },
+                Screen::RecordVisit(screen) => rsx! { record_visit::RecordVisitScreen { screen: screen.clone() } },
+                Screen::Visit(screen) => rsx! { visit::VisitScreen { visit: (**screen).clone() } },
+                Screen::HandOver(screen) => rsx! { visit::HandOverScreen { visit: (**screen).clone() } },
+                Screen::Reports(screen) => rsx! { lists::ReportsScreen { screen: screen.clone() } },
+                Screen::Report(screen) => rsx! { report::ReportScreen { report: (**screen).clone() } },
+                Screen::Notice(screen) => rsx! { NoticeScreen { notice: screen.clone() } },
+            }
+        }
+    }
+}
+
+/// Where the artist can go from every screen.
+#[component]
+fn Ways() -> Element {
+    let page = use_page();
+    let words = &page.words;
+    rsx! {
+        nav { aria_label: words.say("artist.ways.label"),
+            a { href: "/studio", {words.say("artist.ways.today").to_owned()} }
+            a { href: "/studio/visits/new", {words.say("artist.ways.record").to_owned()} }
+            a { href: "/studio/reports",
+                {words.say("artist.ways.reports").to_owned()}
+                if page.waiting > 0 {
+                    " "
+                    b { class: "count", "{page.waiting}" }
+                }
+            }
+        }
+        form { method: "post", action: "/studio/sign-out",
+            Csrf {}
+            button { r#type: "submit", class: "quiet", {words.say("artist.ways.sign_out").to_owned()} }
+        }
+    }
+}
+
+#[component]
+fn NoticeScreen(notice: Notice) -> Element {
+    let page = use_page();
+    rsx! {
+        section { class: "narrow",
+            h1 { "{notice.heading}" }
+            p { "{notice.sentence}" }
+            p { a { href: "/studio", {page.words.say("artist.notice.back").to_owned()} } }
+        }
+    }
+}
+
+/// The token that shows that a form came from the artist's own screen.
+#[component]
+fn Csrf() -> Element {
+    let page = use_page();
+    rsx! { input { r#type: "hidden", name: "csrf", value: "{page.csrf}" } }
+}
+
+/// The sentence that stands for a form as a whole.
+#[component]
+fn WholeFault(form: Filled) -> Element {
+    rsx! {
+        if let Some(sentence) = form.fault("") {
+            p { class: "fault", role: "alert", "{sentence}" }
+        }
+    }
+}
+
+/// A line of text with its label, its hint and its fault.
+#[component]
+fn TextField(
+    name: String,
+    label: String,
+    form: Filled,
+    #[props(default = "text".to_owned())] kind: String,
+    #[props(default)] hint: String,
+    #[props(default)] autocomplete: String,
+    #[props(default)] list: Option<String>,
+    #[props(default = true)] required: bool,
+    #[props(default = 200)] longest: usize,
+) -> Element {
+    let fault = form.fault(&name).map(str::to_owned);
+    let told_by = match (hint.is_empty(), fault.is_some()) {
+        (true, false) => None,
+        (false, false) => Some(format!("hint-{name}")),
+        (true, true) => Some(format!("fault-{name}")),
+        (false, true) => Some(format!("hint-{name} fault-{name}")),
+    };
+    rsx! {
+        div { class: "field",
+            label { r#for: "field-{name}", "{label}" }
+            if !hint.is_empty() {
+                p { class: "hint", id: "hint-{name}", "{hint}" }
+            }
+            FaultText { field: name.clone(), sentence: fault.clone() }
+            input {
+                id: "field-{name}",
+                name: "{name}",
+                r#type: "{kind}",
+                autocomplete: if autocomplete.is_empty() { "off".to_owned() } else { autocomplete },
+                list,
+                required,
+                maxlength: "{longest}",
+                aria_describedby: told_by,
+                aria_invalid: fault.map(|_| "true"),
+                initial_value: form.value(&name).to_owned(),
+            }
+        }
+    }
+}
+
+/// The terms of a closed set, as boxes to tick or as one to choose; the whole line is the target.
+#[component]
+fn Choices(
+    kind: String,
+    name: String,
+    legend: String,
+    options: Vec<(String, String)>,
+    form: Filled,
+) -> Element {
+    let fault = form.fault(&name).map(str::to_owned);
+    rsx! {
+        fieldset { aria_describedby: fault.as_ref().map(|_| format!("fault-{name}")),
+            legend { "{legend}" }
+            FaultText { field: name.clone(), sentence: fault.clone() }
+            div { class: "choices",
+                for (value, label) in &options {
+                    label { class: "choice", key: "{value}",
+                        input { r#type: "{kind}", name: "{name}", value: "{value}", initial_checked: form.has(&name, value) }
+                        span { "{label}" }
+                    }
+                }
+            }
+        }
+    }
+}

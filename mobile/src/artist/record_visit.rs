@@ -1,0 +1,81 @@
+//! Recording a visit: twenty seconds with the gloves just off.
+
+use dioxus::prelude::*;
+use shared_types::{page::artist::RecordVisit, visit::limits};
+
+use super::{Choices, Csrf, TextField, WholeFault, use_page};
+use crate::parts::FaultText;
+
+/// Lines for products that a new form offers; a visit may carry more through the record itself.
+const PRODUCT_LINES: usize = 4;
+
+#[component]
+pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
+    let page = use_page();
+    let words = &page.words;
+    let form = &screen.form;
+    let text = |key: &str| words.say(&format!("artist.record.{key}")).to_owned();
+    let lines_used = (1..=PRODUCT_LINES)
+        .filter(|line| !form.value(&format!("product_{line}")).is_empty())
+        .count();
+    rsx! {
+        form { class: "record", method: "post", action: "/studio/visits/new",
+            h1 { {text("title")} }
+            WholeFault { form: form.clone() }
+            Csrf {}
+            input { r#type: "hidden", name: "visit_id", value: "{screen.visit_id}" }
+
+            div { class: "two",
+                section {
+                    h2 { {text("who")} }
+                    if !screen.clients.is_empty() {
+                        div { class: "field",
+                            label { r#for: "field-client", {text("known")} }
+                            FaultText { field: "client", sentence: form.fault("client").map(str::to_owned) }
+                            select { id: "field-client", name: "client",
+                                option { value: "", selected: form.value("client").is_empty(), {text("new_client")} }
+                                for (id, name) in &screen.clients {
+                                    option { key: "{id}", value: "{id}", selected: form.value("client") == id, "{name}" }
+                                }
+                            }
+                        }
+                    }
+                    TextField { name: "first_name", label: text("first_name"), hint: text("if_new"), required: false, longest: limits::NAME, form: form.clone() }
+                    TextField { name: "reach", label: text("reach"), required: false, longest: limits::REACH, form: form.clone() }
+                    div { class: "pair",
+                        TextField { name: "date", kind: "date", label: text("date"), form: form.clone() }
+                        TextField { name: "time", kind: "time", label: text("time"), form: form.clone() }
+                    }
+                }
+                section {
+                    h2 { {text("what")} }
+                    Choices { kind: "checkbox", name: "treatments", legend: text("treatments"), options: screen.treatments.clone(), form: form.clone() }
+                    Choices { kind: "checkbox", name: "findings", legend: text("findings"), options: screen.findings.clone(), form: form.clone() }
+                }
+            }
+            details { class: "more", open: lines_used > 0 || !form.value("note").is_empty() || !form.faults.is_empty(),
+                summary { {text("products")} }
+                p { class: "hint", {text("products_hint")} }
+                for line in 1..=PRODUCT_LINES {
+                    div { class: "pair", key: "{line}",
+                        TextField { name: "product_{line}", label: text("product"), list: "known-products".to_owned(), required: false, longest: limits::PRODUCT, form: form.clone() }
+                        TextField { name: "batch_{line}", label: text("batch"), required: false, longest: limits::BATCH, form: form.clone() }
+                    }
+                }
+                datalist { id: "known-products",
+                    for product in &screen.known_products {
+                        option { key: "{product}", value: "{product}" }
+                    }
+                }
+                div { class: "field",
+                    label { r#for: "field-note", {text("note")} }
+                    FaultText { field: "note", sentence: form.fault("note").map(str::to_owned) }
+                    textarea { id: "field-note", name: "note", rows: "3", maxlength: "{limits::NOTE}", initial_value: form.value("note") }
+                }
+            }
+            div { class: "finish",
+                button { r#type: "submit", {text("button")} }
+            }
+        }
+    }
+}

@@ -1,0 +1,174 @@
+//! A recorded visit: the QR for the client, what the client is told, and what came back. And the slip to print.
+
+use dioxus::prelude::*;
+use shared_types::page::artist::{LinkView, VisitView};
+
+use super::{Csrf, life, lists::ReportLines, use_page};
+
+#[component]
+pub(super) fn VisitScreen(visit: VisitView) -> Element {
+    let page = use_page();
+    let words = &page.words;
+    let done = visit.done.join(", ");
+    rsx! {
+        div { class: "title-line",
+            h1 { "{visit.first_name}" }
+            p { {words.fill("artist.visit.done", &[("done", &done), ("when", &visit.finished.text)])} }
+        }
+        div { class: "two visit",
+            LinkPart { id: visit.id.to_string(), link: visit.link.clone(), first_name: visit.first_name.clone() }
+            div {
+                if !visit.reports.is_empty() {
+                    section {
+                        h2 { {words.say("artist.visit.reports").to_owned()} }
+                        ReportLines { lines: visit.reports.clone() }
+                    }
+                }
+                Told { visit: visit.clone() }
+                Facts { visit: visit.clone() }
+                p { a { href: "/studio/visits/new?client={visit.client}", {words.fill("artist.visit.again", &[("name", &visit.first_name)])} } }
+            }
+        }
+    }
+}
+
+/// The QR and the link, and whether the client has been there.
+#[component]
+fn LinkPart(id: String, link: LinkView, first_name: String) -> Element {
+    let page = use_page();
+    let words = &page.words;
+    let live = life::use_link(&id, &link);
+    let shut = link.url.is_empty();
+    rsx! {
+        section { class: "link-part",
+            if shut {
+                p { class: "fault",
+                    match &link.revoked {
+                        Some(at) => words.fill("artist.link.revoked", &[("when", &at.text)]),
+                        None => words.fill("artist.link.expired", &[("when", &link.expires.text)]),
+                    }
+                }
+                form { method: "post", action: "/studio/visits/{id}/link",
+                    Csrf {}
+                    button { r#type: "submit", {words.say("artist.link.make_new").to_owned()} }
+                }
+            } else {
+                img { class: "qr", src: "/studio/visits/{id}/qr.svg", alt: words.fill("artist.link.qr_alt", &[("name", &first_name)]), width: "320", height: "320" }
+                p { class: "opened", role: "status",
+                    match &*live.opened.read() {
+                        Some(at) => words.fill("artist.link.opened", &[("when", &at.text)]),
+                        None => words.say("artist.link.unopened").to_owned(),
+                    }
+                }
+                div { class: "field",
+                    label { r#for: "link", {words.say("artist.link.label").to_owned()} }
+                    input { id: "link", readonly: true, value: "{link.url}" }
+                }
+                div { class: "actions",
+                    if *live.alive.read() {
+                        button {
+                            r#type: "button",
+                            onclick: { let url = link.url.clone(); move |_| life::copy(&url, live) },
+                            {words.say(if *live.copied.read() { "artist.link.copied" } else { "artist.link.copy" }).to_owned()}
+                        }
+                    }
+                    a { class: "button", href: "/studio/visits/{id}/hand-over", {words.say("artist.link.print").to_owned()} }
+                }
+                p { class: "hint", {words.fill("artist.link.until", &[("when", &link.expires.text)])} }
+                details {
+                    summary { {words.say("artist.link.close").to_owned()} }
+                    p { {words.say("artist.link.close_hint").to_owned()} }
+                    form { method: "post", action: "/studio/visits/{id}/revoke",
+                        Csrf {}
+                        button { r#type: "submit", class: "quiet", {words.say("artist.link.close_button").to_owned()} }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What the client is told, in the words of the page.
+#[component]
+pub(super) fn Told(visit: VisitView) -> Element {
+    let page = use_page();
+    let words = &page.words;
+    rsx! {
+        section { class: "told",
+            h2 { {words.say("artist.visit.told").to_owned()} }
+            ul {
+                for caution in &visit.cautions {
+                    li { key: "{caution.id}",
+                        {words.fill("artist.visit.told_line", &[("what", &caution.what), ("when", &caution.until.text)])}
+                    }
+                }
+            }
+            if let Some(back) = &visit.come_back {
+                p {
+                    {words.fill("artist.visit.come_back", &[("from", &back.from), ("until", &back.until)])}
+                    " {back.why}"
+                }
+            }
+        }
+    }
+}
+
+/// What the record says of the visit.
+#[component]
+pub(super) fn Facts(visit: VisitView) -> Element {
+    let page = use_page();
+    let words = &page.words;
+    rsx! {
+        section { class: "facts",
+            h2 { {words.say("artist.visit.record").to_owned()} }
+            dl {
+                dt { {words.say("artist.visit.reach").to_owned()} }
+                dd { if visit.reach.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { "{visit.reach}" } }
+                dt { {words.say("artist.visit.findings").to_owned()} }
+                dd { if visit.findings.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { {visit.findings.join(", ")} } }
+                dt { {words.say("artist.visit.products").to_owned()} }
+                dd {
+                    if visit.products.is_empty() {
+                        {words.say("artist.visit.nothing").to_owned()}
+                    }
+                    for (at, product) in visit.products.iter().enumerate() {
+                        span { class: "product", key: "{at}",
+                            "{product.name}"
+                            if !product.batch.is_empty() {
+                                small { {words.fill("artist.visit.batch", &[("batch", &product.batch)])} }
+                            }
+                        }
+                    }
+                }
+                if !visit.note.is_empty() {
+                    dt { {words.say("artist.visit.note").to_owned()} }
+                    dd { class: "note-text", "{visit.note}" }
+                }
+            }
+        }
+    }
+}
+
+/// The slip that is printed when the client cannot scan at the counter.
+#[component]
+pub(super) fn HandOverScreen(visit: VisitView) -> Element {
+    let page = use_page();
+    let words = &page.words;
+    rsx! {
+        article { class: "slip",
+            h1 { {words.fill("artist.hand_over.title", &[("name", &visit.first_name), ("studio", &page.studio_name)])} }
+            if !visit.link.url.is_empty() {
+                img { class: "qr", src: "/studio/visits/{visit.id}/qr.svg", alt: words.fill("artist.link.qr_alt", &[("name", &visit.first_name)]), width: "240", height: "240" }
+                p { class: "url", "{visit.link.url}" }
+            }
+            Told { visit: visit.clone() }
+            p { {words.fill("artist.hand_over.emergency", &[("number", &visit.emergency.text)])} }
+            p { class: "contact", {visit.studio_contact.join(" · ")} }
+            p { class: "screen-only",
+                {words.say("artist.hand_over.how").to_owned()}
+                " "
+                a { href: "/studio/visits/{visit.id}", {words.say("artist.hand_over.back").to_owned()} }
+            }
+        }
+    }
+}

@@ -1,0 +1,28 @@
+//! The emergency card: static, first, needs no JavaScript, no network, no consent.
+
+use dioxus::prelude::*;
+
+use super::use_page;
+
+#[component]
+pub(super) fn EmergencyCard() -> Element {
+    let page = use_page();
+    let words = &page.words;
+    let number = &page.studio.emergency;
+    rsx! {
+        aside { class: "emergency", aria_labelledby: "emergency-title",
+            h3 { id: "emergency-title",
+                {words.fill("client.emergency.title", &[("number", &number.text)])}
+            }
+            ul {
+                li { {words.say("client.emergency.breathing").to_owned()} }
+                li { {words.say("client.emergency.faint").to_owned()} }
+                li { {words.say("client.emergency.sight").to_owned()} }
+            }
+            p { {words.say("client.emergency.rinse").to_owned()} }
+            a { class: "call", href: "tel:{number.dial}",
+                {words.fill("client.emergency.call", &[("number", &number.dial)])}
+            }
+        }
+    }
+}

@@ -1,0 +1,144 @@
+//! The regrowth strip as a drawing: time runs along the brow, and at each place stand the hairs that are back by
+//! then. A short thin stroke has shown again; a long strong one is long enough to be held.
+//!
+//! Only whole-number arithmetic and the four basic operations: the server and the phone must write the same path to
+//! the last digit.
+
+use std::fmt::Write;
+
+use shared_types::page::client::WeekShare;
+
+/// The drawing's size in user units.
+pub const WIDTH: u32 = 720;
+pub const HEIGHT: u32 = 132;
+/// The skin line on which the hairs stand.
+pub const SKIN: u32 = 108;
+/// Strokes along the whole width.
+const HAIRS: u32 = 216;
+
+/// The paths of the two kinds of hair and of the follicles with nothing to see yet.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub struct Meadow {
+    pub short: String,
+    pub long: String,
+    pub empty: String,
+}
+
+/// Where `day` lies along the drawing, which ends with the last week.
+pub fn x_of_day(weeks: &[WeekShare], day: u32) -> u32 {
+    let last = weeks
+        .last()
+        .map_or(1, |week| u32::from(week.week) * 7)
+        .max(1);
+    day.min(last) * WIDTH / last
+}
+
+/// Draws the weeks. `weeks` is sorted by week; before the first one nothing shows.
+pub fn draw(weeks: &[WeekShare]) -> Meadow {
+    let mut meadow = Meadow::default();
+    let Some(last) = weeks.last().map(|week| f32::from(week.week)) else {
+        return meadow;
+    };
+    for hair in 0..HAIRS {
+        let x = (hair * WIDTH + WIDTH / 2) / HAIRS;
+        let at_week = x as f32 * last / WIDTH as f32;
+        let (visible, graspable) = shares(weeks, at_week);
+        let chance = scattered(hair, 144);
+        let sway = scattered(hair, 89);
+        if chance < graspable {
+            stroke(&mut meadow.long, x, 58 + (sway * 34.0) as u32, sway);
+        } else if chance < visible {
+            stroke(&mut meadow.short, x, 12 + (sway * 24.0) as u32, sway);
+        } else {
+            // Writing to a String cannot fail.
+            let _ = write!(meadow.empty, "M{x} {SKIN}h1");
+        }
+    }
+    meadow
+}
+
+/// One hair: rooted at `x`, leaning to the tail of the brow, curving as it rises.
+fn stroke(path: &mut String, x: u32, length: u32, sway: f32) {
+    let lean = length / 4 + (sway * 10.0) as u32;
+    let _ = write!(
+        path,
+        "M{x} {SKIN}q{} -{} {} -{length}",
+        lean / 5,
+        length * 2 / 3,
+        lean
+    );
+}
+
+/// Visible and graspable share at a point between the weeks, by straight line; nothing before the visit's week.
+fn shares(weeks: &[WeekShare], at: f32) -> (f32, f32) {
+    let mut before = WeekShare {
+        week: 0,
+        visible: 0.0,
+        graspable: 0.0,
+    };
+    for week in weeks {
+        let (from, to) = (f32::from(before.week), f32::from(week.week));
+        if at <= to && to > from {
+            let along = (at - from) / (to - from);
+            return (
+                before.visible + (week.visible - before.visible) * along,
+                before.graspable + (week.graspable - before.graspable) * along,
+            );
+        }
+        before = *week;
+    }
+    (before.visible, before.graspable)
+}
+
+/// An even scatter over 0 to 1 without randomness: multiples of the golden ratio, taken as a Fibonacci fraction so
+/// that the arithmetic stays whole (`step` over 233).
+fn scattered(n: u32, step: u32) -> f32 {
+    (n * step % 233) as f32 / 233.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn week(week: u8, visible: f32, graspable: f32) -> WeekShare {
+        WeekShare {
+            week,
+            visible,
+            graspable,
+        }
+    }
+
+    fn strokes(path: &str) -> usize {
+        path.matches('M').count()
+    }
+
+    #[test]
+    fn every_follicle_is_drawn_once() {
+        let meadow = draw(&[week(6, 0.5, 0.1), week(12, 1.0, 0.9)]);
+        let all = strokes(&meadow.short) + strokes(&meadow.long) + strokes(&meadow.empty);
+        assert_eq!(all, HAIRS as usize);
+    }
+
+    #[test]
+    fn the_share_drawn_is_the_share_given() {
+        // A level stretch from week 1 to 12: 40 of 100 visible, 15 of 100 graspable.
+        let meadow = draw(&[week(1, 0.40, 0.15), week(12, 0.40, 0.15)]);
+        let share = |path: &str| strokes(path) as f32 / HAIRS as f32;
+        assert!(
+            (share(&meadow.long) - 0.15).abs() < 0.03,
+            "{}",
+            share(&meadow.long)
+        );
+        assert!(
+            (share(&meadow.short) - 0.25).abs() < 0.04,
+            "{}",
+            share(&meadow.short)
+        );
+    }
+
+    #[test]
+    fn nothing_given_draws_nothing() {
+        assert_eq!(draw(&[]), Meadow::default());
+        assert_eq!(x_of_day(&[], 40), WIDTH);
+    }
+}

@@ -1,0 +1,153 @@
+//! **Now**: what to keep away from, grouped by the minute at which it ends.
+
+use chrono::{DateTime, Utc};
+use dioxus::prelude::*;
+use shared_types::{
+    page::client::{CautionCard, Moment},
+    words::Words,
+};
+
+use super::{life::Live, use_page};
+
+/// The cautions that end at the same instant.
+struct Group<'a> {
+    until: &'a Moment,
+    cards: Vec<&'a CautionCard>,
+}
+
+/// Cautions by end, in the order given (the server sorts by end).
+fn groups(cautions: &[CautionCard]) -> Vec<Group<'_>> {
+    let mut groups: Vec<Group<'_>> = Vec::new();
+    for card in cautions {
+        match groups.last_mut() {
+            Some(group) if group.until.at == card.until.at => group.cards.push(card),
+            _ => groups.push(Group {
+                until: &card.until,
+                cards: vec![card],
+            }),
+        }
+    }
+    groups
+}
+
+/// The time left in the largest unit that is still exact enough to act on: minutes in the last hour, hours (rounded
+/// up, so that it never promises too early) for two days, then days.
+pub(super) fn time_left(words: &Words, now: DateTime<Utc>, until: DateTime<Utc>) -> String {
+    let minutes = ((until - now).num_seconds() + 59).div_euclid(60).max(1);
+    if minutes <= 60 {
+        words.count("client.now.minutes", minutes)
+    } else if minutes <= 48 * 60 {
+        words.count("client.now.hours", (minutes + 59) / 60)
+    } else {
+        words.count("client.now.days", (minutes + 1439) / 1440)
+    }
+}
+
+#[component]
+pub(super) fn Now() -> Element {
+    let page = use_page();
+    let live = use_context::<Live>();
+    let now = *live.now.read();
+    let words = &page.words;
+
+    let (over, running): (Vec<_>, Vec<_>) = groups(&page.cautions)
+        .into_iter()
+        .partition(|group| group.until.at <= now);
+    let lead = match (running.first(), running.last()) {
+        (Some(_), Some(last)) => words.fill(
+            "client.now.lead",
+            &[("left", &time_left(words, now, last.until.at))],
+        ),
+        _ => words.say("client.now.all_over").to_owned(),
+    };
+
+    rsx! {
+        section { id: "now", aria_labelledby: "now-title",
+            h2 { id: "now-title", {words.say("client.now.title").to_owned()} }
+            p { class: "lead", "{lead}" }
+            for group in &running {
+                div { class: "until", key: "{group.until.at.timestamp()}",
+                    h3 {
+                        span { {words.fill("client.now.until", &[("when", &group.until.text)])} }
+                        small { {words.fill("client.now.left", &[("left", &time_left(words, now, group.until.at))])} }
+                    }
+                    Cards { cards: group.cards.iter().copied().cloned().collect::<Vec<_>>() }
+                }
+            }
+            if !over.is_empty() {
+                div { class: "until over",
+                    h3 { span { {words.say("client.now.over").to_owned()} } }
+                    for group in &over {
+                        Cards {
+                            key: "{group.until.at.timestamp()}",
+                            cards: group.cards.iter().copied().cloned().collect::<Vec<_>>(),
+                            ended: words.fill("client.now.ended", &[("when", &group.until.text)]),
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The cautions of one group; each opens to why it is asked for and who says so.
+#[component]
+fn Cards(cards: Vec<CautionCard>, #[props(default)] ended: String) -> Element {
+    let page = use_page();
+    rsx! {
+        ul { class: "cautions",
+            for card in &cards {
+                li { key: "{card.id}",
+                    details {
+                        summary {
+                            "{card.what}"
+                            if !ended.is_empty() {
+                                small { " {ended}" }
+                            }
+                        }
+                        p { "{card.why}" }
+                        p { class: "basis",
+                            {page.words.count("client.now.asked_hours", i64::from(card.hours))}
+                            " {card.basis}"
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chrono::TimeDelta;
+
+    fn words() -> Words {
+        Words(
+            ["minutes", "hours", "days"]
+                .iter()
+                .flat_map(|unit| {
+                    ["one", "other"].map(|form| {
+                        (
+                            format!("client.now.{unit}.{form}"),
+                            format!("{{n}} {unit} {form}"),
+                        )
+                    })
+                })
+                .collect(),
+        )
+    }
+
+    #[test]
+    fn time_left_is_never_shorter_than_it_is() {
+        let start = DateTime::<Utc>::UNIX_EPOCH;
+        let left = |seconds| time_left(&words(), start, start + TimeDelta::seconds(seconds));
+        assert_eq!(left(59), "1 minutes one");
+        assert_eq!(left(61), "2 minutes other");
+        assert_eq!(left(3600), "60 minutes other");
+        assert_eq!(left(3601), "2 hours other");
+        assert_eq!(left(48 * 3600), "48 hours other");
+        assert_eq!(left(48 * 3600 + 1), "3 days other");
+        assert_eq!(left(72 * 3600), "3 days other");
+    }
+}

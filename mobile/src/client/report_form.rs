@@ -1,0 +1,90 @@
+//! The report: a plain form that posts by itself; alive, it is kept on the phone and sent until the studio has it.
+
+use dioxus::prelude::*;
+use shared_types::reaction::{REACH_MAX, Sign, Since, Trend, WORDS_MAX};
+
+use super::{
+    life::{self, Live},
+    reports::Whereabouts,
+    use_page,
+};
+use crate::parts::FaultText;
+
+#[component]
+pub(super) fn ReportForm() -> Element {
+    let page = use_page();
+    let live = use_context::<Live>();
+    let words = &page.words;
+    let form = &page.form;
+    let faults = live.faults.read();
+    let fault = |field: &str| faults.get(field).cloned();
+    let sender = page.clone();
+
+    rsx! {
+        form {
+            id: "report",
+            class: "report-form",
+            method: "post",
+            action: "{page.path}/reports",
+            "novalidate": true,
+            onsubmit: move |event| life::submit(&event, &sender, live),
+            oninput: { let page = page.clone(); move |_| life::draft_changed(&page) },
+
+            h3 { {words.fill("client.form.title", &[("studio", &page.studio.name)])} }
+            p { {words.say("client.form.intro").to_owned()} }
+            Whereabouts {}
+            if let Some(whole) = fault("") {
+                p { class: "fault", role: "alert", "{whole}" }
+            }
+            input { r#type: "hidden", name: "report_id", value: "{page.form_id}" }
+
+            fieldset { aria_describedby: fault("signs").map(|_| "fault-signs"),
+                legend { {words.say("client.form.signs").to_owned()} }
+                FaultText { field: "signs", sentence: fault("signs") }
+                for sign in Sign::ALL {
+                    Choice { kind: "checkbox", name: "signs", value: sign.term(), label: words.say(&format!("sign.{sign}")).to_owned(), chosen: form.has("signs", sign.term()) }
+                }
+            }
+            fieldset {
+                legend { {words.say("client.form.since").to_owned()} }
+                for since in Since::ALL {
+                    Choice { kind: "radio", name: "since", value: since.term(), label: words.say(&format!("since.{since}")).to_owned(), chosen: form.has("since", since.term()) }
+                }
+            }
+            fieldset {
+                legend { {words.say("client.form.trend").to_owned()} }
+                for trend in Trend::ALL {
+                    Choice { kind: "radio", name: "trend", value: trend.term(), label: words.say(&format!("trend.{trend}")).to_owned(), chosen: form.has("trend", trend.term()) }
+                }
+            }
+            div { class: "field",
+                label { r#for: "report-words", {words.say("client.form.words").to_owned()} }
+                FaultText { field: "words", sentence: fault("words") }
+                textarea { id: "report-words", name: "words", rows: "4", maxlength: "{WORDS_MAX}", aria_describedby: fault("words").map(|_| "fault-words"), initial_value: form.value("words") }
+            }
+            div { class: "field",
+                label { r#for: "report-reach", {words.say("client.form.reach").to_owned()} }
+                p { class: "hint", id: "hint-reach", {words.say("client.form.reach_hint").to_owned()} }
+                FaultText { field: "reach", sentence: fault("reach") }
+                input { id: "report-reach", r#type: "text", name: "reach", autocomplete: "tel", maxlength: "{REACH_MAX}", aria_describedby: "hint-reach", initial_value: form.value("reach") }
+            }
+            div { class: "field consent",
+                FaultText { field: "consent", sentence: fault("consent") }
+                Choice { kind: "checkbox", name: "consent", value: page.consent_version.clone(), label: words.fill("client.form.consent", &[("studio", &page.studio.name)]), chosen: form.has("consent", &page.consent_version) }
+            }
+            p { class: "basis", {words.say("client.form.not_watched").to_owned()} }
+            button { r#type: "submit", class: "send", {words.fill("client.form.send", &[("studio", &page.studio.name)])} }
+        }
+    }
+}
+
+/// A large answer: the whole line is its target.
+#[component]
+fn Choice(kind: String, name: String, value: String, label: String, chosen: bool) -> Element {
+    rsx! {
+        label { class: "choice",
+            input { r#type: "{kind}", name: "{name}", value: "{value}", initial_checked: chosen }
+            span { "{label}" }
+        }
+    }
+}

@@ -1,0 +1,34 @@
+//! Brings a page to life, if it was rendered by this very build.
+
+use dioxus::prelude::*;
+use serde::de::DeserializeOwned;
+
+/// Reads the page's state from its data block and takes over the page that the server drew.
+///
+/// Does nothing, and leaves the plain page as it is, when the block is missing, cannot be read, or was written by
+/// another build: parts are matched by running number, so another build's page would be mended in the wrong places.
+pub fn bring_to_life<State>(app: fn() -> Element, build_of: fn(&State) -> &str)
+where
+    State: DeserializeOwned + Clone + 'static,
+{
+    let Some(state) = read_state::<State>() else {
+        return;
+    };
+    if this_build().as_deref() != Some(build_of(&state)) {
+        return;
+    }
+    let page = VirtualDom::new(app).with_root_context(state);
+    dioxus_web::launch::launch_virtual_dom(page, dioxus_web::Config::new().hydrate(true));
+}
+
+fn read_state<State: DeserializeOwned>() -> Option<State> {
+    let block = web_sys::window()?.document()?.get_element_by_id("state")?;
+    serde_json::from_str(&block.text_content()?).ok()
+}
+
+/// The build id that the boot script set beside the code it loads.
+fn this_build() -> Option<String> {
+    js_sys::Reflect::get(&web_sys::window()?, &"betweentimes_build".into())
+        .ok()?
+        .as_string()
+}

@@ -1,0 +1,12 @@
+//! What only the browser has: the clock, the phone's storage, the network. Thin wrappers, so that the pages
+//! themselves stay free of them.
+
+pub mod artist;
+pub mod boot;
+pub mod client;
+pub mod clock;
+pub mod form;
+pub mod net;
+pub mod outbox;
+pub mod page_view;
+pub mod store;

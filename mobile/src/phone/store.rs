@@ -1,0 +1,38 @@
+//! What the phone keeps for one page. Everything is filed below the page's own path, so that `forget.js` can clear a
+//! closed page's things without touching another's.
+
+use gloo_storage::{LocalStorage, Storage};
+use serde::{Serialize, de::DeserializeOwned};
+
+/// A thing that is kept for a page.
+#[derive(Clone, Copy, Debug)]
+pub enum Kept {
+    /// The report as typed so far.
+    Draft,
+    /// The report that the studio has not acknowledged yet.
+    Unsent,
+    /// That the studio knows the page was opened.
+    Opened,
+}
+
+fn key(path: &str, kept: Kept) -> String {
+    let name = match kept {
+        Kept::Draft => "draft",
+        Kept::Unsent => "unsent",
+        Kept::Opened => "opened",
+    };
+    format!("betweentimes:{path}:{name}")
+}
+
+pub fn read<T: DeserializeOwned>(path: &str, kept: Kept) -> Option<T> {
+    LocalStorage::get(key(path, kept)).ok()
+}
+
+/// Whether it could be kept: a phone may refuse when it is full or in private browsing.
+pub fn keep<T: Serialize>(path: &str, kept: Kept, value: &T) -> bool {
+    LocalStorage::set(key(path, kept), value).is_ok()
+}
+
+pub fn drop(path: &str, kept: Kept) {
+    LocalStorage::delete(key(path, kept));
+}
