@@ -1,0 +1,36 @@
+//! The client's page as a phone receives it.
+
+use crate::failure::Failure;
+
+/// Bytes of the body of `link`, which must come compressed with brotli and be a page.
+pub fn brotli_bytes(link: &str) -> Result<u64, Failure> {
+    let failed = |what: String| Failure::Demo { what };
+    let answer = minreq::get(link)
+        .with_header("Accept", "text/html")
+        .with_header("Accept-Encoding", "br")
+        .with_timeout(30)
+        .send()
+        .map_err(|error| failed(format!("did not answer for the client's page: {error}")))?;
+    if answer.status_code != 200 {
+        return Err(failed(format!(
+            "answered {} for the client's page",
+            answer.status_code
+        )));
+    }
+    let encoding = answer
+        .headers
+        .iter()
+        .find(|(name, _)| name.eq_ignore_ascii_case("content-encoding"))
+        .map_or("none", |(_, value)| value.as_str());
+    if encoding != "br" {
+        return Err(failed(format!(
+            "was asked for brotli and sent the client's page with encoding {encoding}"
+        )));
+    }
+    let mut html = Vec::new();
+    let whole = brotli::BrotliDecompress(&mut answer.as_bytes(), &mut html).is_ok();
+    if !whole || !html.windows(7).any(|word| word == b"</html>") {
+        return Err(failed("sent something that is not a whole page".to_owned()));
+    }
+    Ok(answer.as_bytes().len() as u64)
+}

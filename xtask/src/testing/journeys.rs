@@ -1,0 +1,26 @@
+//! Package `tests`: checks against the outside world, and whole journeys through the real server and a real browser.
+
+use super::runner;
+use super::tally::Tally;
+use crate::child;
+use crate::failure::Failure;
+use crate::server::{self, Profile};
+use crate::setup::{axe, chromium};
+use crate::site;
+
+pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
+    let axe = axe::ensure()?;
+    let chromium = chromium::ensure()?;
+    let site = site::build_bundled()?;
+    let studio = server::build(Profile::Dev)?;
+
+    let mut cargo = child::cargo();
+    cargo
+        .args(["test", "--package", "tests"])
+        .env("BETWEENTIMES_STUDIO", studio)
+        .env("BETWEENTIMES_SITE", site.folder)
+        .env("BETWEENTIMES_AXE", axe)
+        .env("CHROMEDRIVER", chromium.driver)
+        .env("CHROMIUM", chromium.browser);
+    runner::count(&mut cargo, name)
+}
