@@ -1,1 +1,4 @@
+//! What the tests share: a real server, a real browser, and the network between them.
 
+pub mod browser;
+pub mod network;

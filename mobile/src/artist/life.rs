@@ -14,6 +14,14 @@ pub struct LiveLink {
     pub copied: Signal<bool>,
 }
 
+/// Marks the screen as alive once its handlers are attached.
+pub fn use_alive() {
+    use_effect(|| {
+        #[cfg(target_arch = "wasm32")]
+        phone::page_view::mark_alive();
+    });
+}
+
 /// Asks, while the screen is looked at, whether the link was opened.
 pub fn use_link(visit: &str, link: &LinkView) -> LiveLink {
     let live = LiveLink {

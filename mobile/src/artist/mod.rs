@@ -30,6 +30,7 @@ pub(crate) fn use_page() -> Page {
 #[component]
 pub fn ArtistApp() -> Element {
     let page = use_hook(|| provide_context(Rc::new(consume_context::<ArtistPage>())));
+    life::use_alive();
     let signed_in = !page.csrf.is_empty();
     rsx! {
         a { class: "skip", href: "#main-part", {page.words.say("artist.skip").to_owned()} }

@@ -19,8 +19,8 @@ use crate::client::{
 const TICK_MILLIS: i32 = 15_000;
 /// Pauses between attempts to hand over a report: short at first, then once a minute.
 const PAUSES_MILLIS: [i32; 4] = [3_000, 8_000, 20_000, 60_000];
-/// A page older than this asks how its reports stand.
-const FRESH_SECONDS: i64 = 60;
+/// What the page shows of the reports is asked for again when it is older than this.
+const FRESH_SECONDS: i64 = 30;
 
 thread_local! {
     static HANDING_OVER: Cell<bool> = const { Cell::new(false) };
@@ -31,6 +31,7 @@ thread_local! {
 /// Starts everything that moves. Called once, after the page is on screen.
 pub fn begin(page: Page, mut live: Live) {
     keep_page_for_offline();
+    page_view::mark_alive();
     live.now.set(clock::now());
     ASKED_AT.set(page.now.timestamp());
 
@@ -49,7 +50,10 @@ pub fn begin(page: Page, mut live: Live) {
         let mut live = live;
         move || {
             live.now.set(clock::now());
-            ask_standing(page.clone(), live);
+            // Without a report nothing can change here that the phone does not know itself.
+            if !live.reports.peek().is_empty() {
+                ask_standing(page.clone(), live);
+            }
         }
     });
     page_view::on_occasion({
