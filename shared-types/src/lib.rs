@@ -3,8 +3,12 @@
 //!
 //! Pure by design: no clock, no randomness of its own, no I/O. "Now" is always an argument.
 
+pub mod care_plan;
+pub mod catalogue;
+pub mod dates;
 pub mod page;
 pub mod reaction;
+pub mod regrowth;
 pub mod visit;
 pub mod wire;
 pub mod words;

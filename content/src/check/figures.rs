@@ -1,0 +1,76 @@
+//! The figures of the regrowth model and of rebooking.
+
+use shared_types::{
+    catalogue::{
+        Catalogue,
+        figure::{Figure, Unit},
+    },
+    regrowth::{curve::Regrowth, parameters::Parameters},
+};
+
+use super::Review;
+use crate::files::{HAIR, REBOOK};
+
+pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
+    for (area, figures) in &catalogue.hair {
+        for (name, figure, unit) in figures.all() {
+            check_figure(catalogue, HAIR, &[area.term(), name], figure, unit, found);
+        }
+        if let Err(error) = Regrowth::new(Parameters::from(figures)) {
+            found.note(HAIR, &[area.term(), error.name], error.to_string());
+        }
+    }
+    for (name, figure, unit) in catalogue.rebook.all() {
+        check_figure(catalogue, REBOOK, &[name], figure, unit, found);
+    }
+    let days = catalogue.rebook.comfortable_days.value;
+    if days < 0.0 || days.fract() != 0.0 {
+        found.note(
+            REBOOK,
+            &["comfortable_days", "value"],
+            format!("{days} days: write a whole number"),
+        );
+    }
+}
+
+/// One figure: its unit, its range, its source.
+pub fn check_figure(
+    catalogue: &Catalogue,
+    file: &str,
+    path: &[&str],
+    figure: &Figure,
+    unit: Unit,
+    found: &mut Review<'_>,
+) {
+    let at = |last| [path, &[last]].concat();
+    if figure.unit != unit {
+        found.note(
+            file,
+            &at("unit"),
+            format!("the unit is `{}`; here it has to be `{unit}`", figure.unit),
+        );
+    }
+    let Figure {
+        value, low, high, ..
+    } = figure;
+    if low > high {
+        found.note(
+            file,
+            &at("low"),
+            format!("the range runs from {low} down to {high}; exchange `low` and `high`"),
+        );
+    } else if !(low..=high).contains(&value) {
+        found.note(
+            file,
+            &at("value"),
+            format!("{value} is outside its range of {low} to {high}"),
+        );
+    }
+    if !catalogue.sources.contains_key(&figure.source) {
+        found.note(file, &at("source"), unknown_source(&figure.source));
+    }
+}
+
+pub fn unknown_source(id: &str) -> String {
+    format!("the source `{id}` is not in catalogue/sources.toml; add it there or correct the name")
+}

@@ -1,0 +1,50 @@
+//! What the types cannot rule out: numbers that do not fit together, sources and words that are not there.
+
+mod figures;
+mod regions;
+mod treatments;
+mod words;
+
+use crate::{Content, error::Mistake, files::Files, read::line_of};
+
+pub use regions::OTHER as OTHER_REGION;
+
+/// Every mistake in the content, file by file.
+pub fn mistakes(content: &Content, files: &Files) -> Vec<Mistake> {
+    let mut found = Review {
+        files,
+        mistakes: Vec::new(),
+    };
+    treatments::check(&content.catalogue, &mut found);
+    figures::check(&content.catalogue, &mut found);
+    regions::check(content, &mut found);
+    words::check(content, &mut found);
+    found.mistakes
+}
+
+/// Collects mistakes with their lines.
+pub struct Review<'a> {
+    files: &'a Files,
+    mistakes: Vec<Mistake>,
+}
+
+impl Review<'_> {
+    /// Notes a mistake in `file` at the value that `path` leads to.
+    pub fn note(&mut self, file: &str, path: &[&str], what: String) {
+        let line = line_of(self.files.text(file), path);
+        self.mistakes.push(Mistake {
+            file: file.to_owned(),
+            line,
+            what,
+        });
+    }
+
+    /// Notes what is missing from a whole file or folder.
+    pub fn missing(&mut self, file: &str, what: String) {
+        self.mistakes.push(Mistake {
+            file: file.to_owned(),
+            line: None,
+            what,
+        });
+    }
+}

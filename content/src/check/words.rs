@@ -1,0 +1,138 @@
+//! Words for everything that the rules can say, in every language.
+
+use std::collections::BTreeSet;
+
+use shared_types::{
+    care_plan::WindowReason,
+    catalogue::caution::Grade,
+    dates,
+    reaction::{Sign, Since, Trend},
+    visit::{Area, CautionKind, Finding, Treatment},
+};
+
+use super::Review;
+use crate::{Content, files::LANGUAGES};
+
+/// The sentences beside a form's fields.
+const FAULTS: &[&str] = &[
+    "report_empty",
+    "words_long",
+    "reach_long",
+    "consent",
+    "required",
+    "too_long",
+    "unknown_choice",
+    "date",
+    "time",
+    "future",
+    "treatments_none",
+    "password_short",
+    "code",
+    "email",
+    "sign_in",
+];
+
+pub fn check(content: &Content, found: &mut Review<'_>) {
+    let needed = needed(content);
+    let numbered = numbered(content);
+    let spoken: BTreeSet<&String> = content
+        .languages
+        .values()
+        .flat_map(|words| words.0.keys())
+        .collect();
+    if content.languages.is_empty() {
+        found.missing(
+            LANGUAGES,
+            "there is no language; at least one is needed".to_owned(),
+        );
+    }
+    for (tag, words) in &content.languages {
+        let folder = format!("{LANGUAGES}/{tag}");
+        for key in needed
+            .iter()
+            .chain(spoken.iter().copied().filter(|key| !needed.contains(*key)))
+        {
+            if words.0.get(key).is_none_or(|text| text.trim().is_empty()) {
+                found.missing(&folder, format!("the words `{key}` are missing"));
+            }
+        }
+        for key in &numbered {
+            if words.0.get(key).is_some_and(|text| !text.contains("{n}")) {
+                found.missing(
+                    &folder,
+                    format!("`{key}` has to hold `{{n}}`, where the number of the rule is put"),
+                );
+            }
+        }
+        if words
+            .0
+            .get("plural.zero_is_one")
+            .is_some_and(|text| !["yes", "no"].contains(&text.as_str()))
+        {
+            found.missing(
+                &folder,
+                "`plural.zero_is_one` has to be `yes` or `no`".to_owned(),
+            );
+        }
+    }
+}
+
+/// Keys that the rules and the pages build from terms.
+fn needed(content: &Content) -> BTreeSet<String> {
+    let mut keys = BTreeSet::new();
+    let mut need = |kind: &str, terms: Vec<&str>| {
+        keys.extend(terms.iter().map(|term| format!("{kind}.{term}")))
+    };
+    need(
+        "treatment",
+        Treatment::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need("area", Area::ALL.iter().map(|one| one.term()).collect());
+    need(
+        "finding",
+        Finding::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need("sign", Sign::ALL.iter().map(|one| one.term()).collect());
+    need("since", Since::ALL.iter().map(|one| one.term()).collect());
+    need("trend", Trend::ALL.iter().map(|one| one.term()).collect());
+    need("grade", Grade::ALL.iter().map(|one| one.term()).collect());
+    need(
+        "window",
+        WindowReason::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need(
+        "region",
+        content.regions.keys().map(String::as_str).collect(),
+    );
+    need(
+        "emergency",
+        content.regions.keys().map(String::as_str).collect(),
+    );
+    need("fault", FAULTS.to_vec());
+    need("plural", vec!["zero_is_one"]);
+    let before = content
+        .catalogue
+        .treatments
+        .values()
+        .flat_map(|entry| &entry.before_next);
+    need("before", before.map(|rule| rule.id.as_str()).collect());
+    for kind in CautionKind::ALL {
+        keys.extend(["what", "why"].map(|part| format!("caution.{kind}.{part}")));
+    }
+    keys.extend((1..=7).map(|day| format!("date.weekday.{day}")));
+    keys.extend((1..=12).map(|month| format!("date.month.{month}")));
+    keys.extend(dates::PATTERNS.iter().map(|pattern| (*pattern).to_owned()));
+    keys
+}
+
+/// Keys of sentences that name the number of their rule.
+fn numbered(content: &Content) -> BTreeSet<String> {
+    content
+        .catalogue
+        .treatments
+        .values()
+        .flat_map(|entry| &entry.before_next)
+        .filter(|rule| rule.lead.named().is_some())
+        .map(|rule| format!("before.{}", rule.id))
+        .collect()
+}

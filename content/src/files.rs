@@ -1,0 +1,105 @@
+//! The content's files as texts, whether built in or from a folder.
+
+use std::{collections::BTreeMap, fs, path::Path};
+
+use crate::error::ContentError;
+
+pub const VERSION: &str = "catalogue/version.toml";
+pub const TREATMENTS: &str = "catalogue/treatments.toml";
+pub const HAIR: &str = "catalogue/hair.toml";
+pub const REBOOK: &str = "catalogue/rebook.toml";
+pub const SOURCES: &str = "catalogue/sources.toml";
+pub const REGIONS: &str = "regions.toml";
+pub const LANGUAGES: &str = "languages";
+
+/// Texts by path below the content folder, with `/`.
+#[derive(Clone, Debug)]
+pub struct Files(pub BTreeMap<String, String>);
+
+macro_rules! built_in {
+    ($($path:literal),+ $(,)?) => {
+        [$(($path, include_str!(concat!("../", $path)))),+]
+    };
+}
+
+impl Files {
+    pub fn built_in() -> Self {
+        let files = built_in![
+            "catalogue/version.toml",
+            "catalogue/treatments.toml",
+            "catalogue/hair.toml",
+            "catalogue/rebook.toml",
+            "catalogue/sources.toml",
+            "regions.toml",
+            "languages/en/catalogue.toml",
+            "languages/en/client.toml",
+            "languages/en/artist.toml",
+        ];
+        Self(
+            files
+                .into_iter()
+                .map(|(path, text)| (path.to_owned(), text.to_owned()))
+                .collect(),
+        )
+    }
+
+    pub fn from_folder(folder: &Path) -> Result<Self, ContentError> {
+        let mut files = BTreeMap::new();
+        for path in [VERSION, TREATMENTS, HAIR, REBOOK, SOURCES, REGIONS] {
+            files.insert(path.to_owned(), text(&folder.join(path))?);
+        }
+        for language in names(&folder.join(LANGUAGES))? {
+            for file in names(&folder.join(LANGUAGES).join(&language))? {
+                if file.ends_with(".toml") {
+                    let path = format!("{LANGUAGES}/{language}/{file}");
+                    let text = text(&folder.join(&path))?;
+                    files.insert(path, text);
+                }
+            }
+        }
+        Ok(Self(files))
+    }
+
+    /// The text of a file; a file that is not there is an empty one, and whatever it should say is then missing.
+    pub fn text(&self, path: &str) -> &str {
+        self.0.get(path).map_or("", String::as_str)
+    }
+
+    /// The files of the languages: tag, path, text.
+    pub fn languages(&self) -> impl Iterator<Item = (&str, &str, &str)> {
+        self.0.iter().filter_map(|(path, text)| {
+            let tag = path
+                .strip_prefix(LANGUAGES)?
+                .strip_prefix('/')?
+                .split('/')
+                .next()?;
+            Some((tag, path.as_str(), text.as_str()))
+        })
+    }
+}
+
+fn text(path: &Path) -> Result<String, ContentError> {
+    fs::read_to_string(path).map_err(|cause| ContentError::Unreadable {
+        path: path.to_owned(),
+        cause,
+    })
+}
+
+/// What a folder holds, leaving out hidden files and loose files of an editor.
+fn names(folder: &Path) -> Result<Vec<String>, ContentError> {
+    let unreadable = |cause| ContentError::Unreadable {
+        path: folder.to_owned(),
+        cause,
+    };
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder).map_err(unreadable)? {
+        let name = entry.map_err(unreadable)?.file_name();
+        names.extend(
+            name.to_str()
+                .filter(|name| !name.starts_with('.'))
+                .map(str::to_owned),
+        );
+    }
+    names.sort();
+    Ok(names)
+}

@@ -1,0 +1,87 @@
+//! Cautions of several treatments made into one list.
+
+use chrono::TimeDelta;
+
+use super::{Because, Caution, Entry, PlanError, PlanFor, join};
+use crate::{
+    catalogue::caution::CautionRule,
+    visit::{CautionKind, Finding},
+};
+
+/// What one treatment calls for, with these findings.
+struct Call<'a> {
+    because: Because,
+    rule: &'a CautionRule,
+    hours: u32,
+    longer_for: Vec<Finding>,
+}
+
+/// All windows begin at the end of the visit, so windows of one kind overlap and merge to the latest end.
+pub(super) fn merged(
+    entries: &[Entry<'_>],
+    visit: &PlanFor<'_>,
+) -> Result<Vec<Caution>, PlanError> {
+    let mut cautions = Vec::new();
+    for kind in CautionKind::ALL {
+        let calls: Vec<Call<'_>> = entries
+            .iter()
+            .flat_map(|(treatment, entry)| {
+                entry.cautions.iter().map(move |rule| (*treatment, rule))
+            })
+            .filter(|(_, rule)| rule.kind == *kind)
+            .map(|(treatment, rule)| {
+                let (hours, longer_for) = rule.hours_for(visit.findings);
+                Call {
+                    because: Because::Treatment(treatment),
+                    rule,
+                    hours,
+                    longer_for,
+                }
+            })
+            .collect();
+        cautions.extend(merge(*kind, calls, visit)?);
+    }
+    // A stable sort: kinds that end together stay in the order of `CautionKind::ALL`.
+    cautions.sort_by_key(|one| one.until);
+    Ok(cautions)
+}
+
+/// One caution for all calls of one kind; none when nothing calls for it.
+fn merge(
+    kind: CautionKind,
+    mut calls: Vec<Call<'_>>,
+    visit: &PlanFor<'_>,
+) -> Result<Option<Caution>, PlanError> {
+    let mut because: Vec<Because> = calls.iter().map(|call| call.because).collect();
+    join(
+        &mut because,
+        calls
+            .iter()
+            .flat_map(|call| call.longer_for.iter().copied().map(Because::Finding)),
+    );
+    // The longest first, and of those as long the one with the stronger backing.
+    calls.sort_by_key(|call| (std::cmp::Reverse(call.hours), call.rule.grade));
+    let Some(longest) = calls.first() else {
+        return Ok(None);
+    };
+    let mut sources = Vec::new();
+    join(
+        &mut sources,
+        calls
+            .iter()
+            .flat_map(|call| call.rule.sources.iter().cloned()),
+    );
+    let until = visit
+        .finished_at
+        .checked_add_signed(TimeDelta::hours(longest.hours.into()))
+        .ok_or(PlanError::OutOfCalendar)?;
+    Ok(Some(Caution {
+        kind,
+        from: visit.finished_at,
+        until,
+        hours: longest.hours,
+        because,
+        grade: longest.rule.grade,
+        sources,
+    }))
+}

@@ -1,0 +1,155 @@
+//! What the client of one visit is told: what to avoid until when, when to come back, and what to do before that.
+
+mod before;
+mod cautions;
+mod next_visit;
+
+use chrono::{DateTime, NaiveDate, Utc};
+use serde::{Deserialize, Serialize};
+
+use crate::{
+    catalogue::{
+        Catalogue,
+        caution::Grade,
+        treatment::{Lead, TreatmentEntry},
+    },
+    regrowth::parameters::ParameterError,
+    visit::{Area, CautionKind, Finding, Findings, Treatment},
+};
+pub use next_visit::{DateSpan, NextVisit, Window, WindowReason};
+
+/// The visit as far as a care plan depends on it.
+#[derive(Clone, Copy, Debug)]
+pub struct PlanFor<'a> {
+    /// The end of the visit: cautions count elapsed hours from here.
+    pub finished_at: DateTime<Utc>,
+    /// The date of that at the studio: regrowth counts whole days from here.
+    pub local_date: NaiveDate,
+    /// At least one; a term that is there twice counts once.
+    pub treatments: &'a [Treatment],
+    pub findings: Findings,
+}
+
+/// The advice of one visit, as it is shown, and frozen with the visit.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CarePlan {
+    /// One of each kind at most, sorted by end, then in the order of [`CautionKind::ALL`].
+    pub cautions: Vec<Caution>,
+    pub next_visit: NextVisit,
+    /// In the order of the treatments and of their catalogue entries, each id once.
+    pub before_next_visit: Vec<Before>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Caution {
+    pub kind: CautionKind,
+    pub from: DateTime<Utc>,
+    pub until: DateTime<Utc>,
+    /// Elapsed hours from `from` to `until`.
+    pub hours: u32,
+    /// The treatments that call for it, then the findings that made it longer.
+    pub because: Vec<Because>,
+    /// Of the rule whose hours count.
+    pub grade: Grade,
+    /// Ids of sources, those of the rule whose hours count first.
+    pub sources: Vec<String>,
+}
+
+/// Something to do, or to leave, before the next visit. Its sentence is the word `before.<id>` with `{n}` filled in.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Before {
+    pub id: String,
+    pub lead: Lead,
+    pub because: Vec<Because>,
+    pub grade: Grade,
+    pub sources: Vec<String>,
+}
+
+/// Why something is advised.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(untagged)]
+pub enum Because {
+    Treatment(Treatment),
+    Finding(Finding),
+}
+
+impl Because {
+    /// The snake_case term, as in files and JSON.
+    pub const fn term(self) -> &'static str {
+        match self {
+            Because::Treatment(one) => one.term(),
+            Because::Finding(one) => one.term(),
+        }
+    }
+}
+
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum PlanError {
+    #[error("no treatment was given; give at least one of {allowed}")]
+    NoTreatment { allowed: String },
+    #[error("there is no advice for `{given}` yet; there is for {allowed}")]
+    NotOffered { given: Treatment, allowed: String },
+    #[error("the catalogue has no hair figures for `{area}`; add them to the content")]
+    NoHair { area: Area },
+    #[error("the catalogue's hair figures for `{area}` do not work: {cause}")]
+    Hair { area: Area, cause: ParameterError },
+    #[error(
+        "with the catalogue's figures for `{treatment}`, `{figure}` is never reached; mend the content"
+    )]
+    NeverReached {
+        treatment: Treatment,
+        figure: &'static str,
+    },
+    #[error("the calendar ends before the advice does; give an earlier end of the visit")]
+    OutOfCalendar,
+}
+
+/// The advice for one visit.
+///
+/// # Errors
+/// No treatment, a treatment without a catalogue entry, a date at the end of the calendar; and faults of the catalogue
+/// that `content` refuses when it is read.
+pub fn plan(catalogue: &Catalogue, visit: &PlanFor<'_>) -> Result<CarePlan, PlanError> {
+    let entries = entries(catalogue, visit.treatments)?;
+    Ok(CarePlan {
+        cautions: cautions::merged(&entries, visit)?,
+        next_visit: next_visit::next_visit(catalogue, &entries, visit.local_date)?,
+        before_next_visit: before::before(&entries, visit.findings),
+    })
+}
+
+type Entry<'a> = (Treatment, &'a TreatmentEntry);
+
+/// The entries of the treatments in the order of [`Treatment::ALL`], each once.
+fn entries<'a>(
+    catalogue: &'a Catalogue,
+    treatments: &[Treatment],
+) -> Result<Vec<Entry<'a>>, PlanError> {
+    let mut given = treatments.to_vec();
+    given.sort_unstable();
+    given.dedup();
+    if given.is_empty() {
+        return Err(PlanError::NoTreatment {
+            allowed: catalogue.offered(),
+        });
+    }
+    given
+        .into_iter()
+        .map(|given| match catalogue.treatments.get(&given) {
+            Some(entry) => Ok((given, entry)),
+            None => Err(PlanError::NotOffered {
+                given,
+                allowed: catalogue.offered(),
+            }),
+        })
+        .collect()
+}
+
+/// Adds what is not there yet, keeping the order.
+fn join<T: PartialEq>(all: &mut Vec<T>, more: impl IntoIterator<Item = T>) {
+    for one in more {
+        if !all.contains(&one) {
+            all.push(one);
+        }
+    }
+}

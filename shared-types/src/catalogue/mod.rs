@@ -1,0 +1,44 @@
+//! What `content` is read into: which treatments there are, what they call for, and which figures the regrowth model
+//! uses. Every number about hours or hair is data and names its source; none stands in code.
+
+pub mod caution;
+pub mod figure;
+pub mod hair;
+pub mod rebook;
+pub mod source;
+pub mod treatment;
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use crate::visit::{Area, Treatment};
+use hair::HairFigures;
+use rebook::RebookRules;
+use source::Source;
+use treatment::TreatmentEntry;
+
+/// The figures and rules of one version of the content, already checked by `content`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Catalogue {
+    /// As declared in the content's files.
+    pub version: String,
+    /// What the studio can record. A term without an entry is known to the trade but not offered yet.
+    pub treatments: BTreeMap<Treatment, TreatmentEntry>,
+    pub hair: BTreeMap<Area, HairFigures>,
+    pub rebook: RebookRules,
+    /// By id; every rule and figure names one of these.
+    pub sources: BTreeMap<String, Source>,
+}
+
+impl Catalogue {
+    /// The terms of the treatments that have an entry, with commas, for a sentence that says what is allowed.
+    pub fn offered(&self) -> String {
+        self.treatments
+            .keys()
+            .map(|one| one.term())
+            .collect::<Vec<_>>()
+            .join(", ")
+    }
+}

@@ -1,0 +1,41 @@
+//! When regrowth makes a next visit possible, good, and overdue.
+
+use serde::{Deserialize, Serialize};
+
+use super::figure::{Figure, Unit};
+
+/// Shares (0 to 1) of the hairs that were there before the visit, and one number of days.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RebookRules {
+    /// Earliest: this share can be seen again.
+    pub visible_earliest: Figure,
+    /// Best: this share can be seen again …
+    pub visible_best: Figure,
+    /// … and this share is long enough to be held.
+    pub graspable_best: Figure,
+    /// A comfortable time to come lasts until this share can be held,
+    pub graspable_comfortable: Figure,
+    /// but at least so many days from the best day.
+    pub comfortable_days: Figure,
+    /// Latest: this share can be held.
+    pub graspable_latest: Figure,
+}
+
+impl RebookRules {
+    /// Every figure with its name in the file and the unit it has to have.
+    pub fn all(&self) -> [(&'static str, &Figure, Unit); 6] {
+        [
+            ("visible_earliest", &self.visible_earliest, Unit::One),
+            ("visible_best", &self.visible_best, Unit::One),
+            ("graspable_best", &self.graspable_best, Unit::One),
+            (
+                "graspable_comfortable",
+                &self.graspable_comfortable,
+                Unit::One,
+            ),
+            ("comfortable_days", &self.comfortable_days, Unit::Day),
+            ("graspable_latest", &self.graspable_latest, Unit::One),
+        ]
+    }
+}

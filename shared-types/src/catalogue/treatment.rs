@@ -1,0 +1,83 @@
+//! One treatment of the trade as the catalogue describes it.
+
+use serde::{Deserialize, Serialize};
+
+use super::{
+    caution::{CautionRule, Grade},
+    figure::Figure,
+};
+use crate::visit::{Area, Finding};
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TreatmentEntry {
+    pub area: Area,
+    /// Each kind at most once.
+    pub cautions: Vec<CautionRule>,
+    /// When the trade has clients come back.
+    pub interval: TradeInterval,
+    /// Present where hair was removed: the next visit then follows the regrowth model, never before the earliest day
+    /// of [`TreatmentEntry::interval`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub removal: Option<Removal>,
+    pub before_next: Vec<BeforeRule>,
+}
+
+/// Days from the visit to the next: `earliest <= best <= latest`.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TradeInterval {
+    pub earliest_days: u16,
+    pub best_days: u16,
+    pub latest_days: u16,
+    pub grade: Grade,
+    pub sources: Vec<String>,
+}
+
+/// How hair is taken out.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Removal {
+    /// The visible length that can be held, in mm.
+    pub graspable_mm: Figure,
+    /// Who backs a next visit by regrowth.
+    pub grade: Grade,
+    pub sources: Vec<String>,
+}
+
+/// Something to do, or to leave, before the next treatment. Its sentence is the word `before.<id>`, in which `{n}`
+/// stands for the number of [`Lead`].
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BeforeRule {
+    pub id: String,
+    pub lead: Lead,
+    /// Findings that make it matter more; named among the reasons when they were found.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub findings: Vec<Finding>,
+    pub grade: Grade,
+    pub sources: Vec<String>,
+}
+
+/// How long before the next treatment, in the unit in which the source speaks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Lead {
+    Hours(u32),
+    Days(u32),
+    Months(u32),
+    /// The whole time between two visits.
+    Throughout,
+}
+
+impl Lead {
+    /// The name of the unit and the number, as JSON and sentences give them; none for the whole time between visits.
+    pub const fn named(self) -> Option<(&'static str, u32)> {
+        match self {
+            Lead::Hours(n) => Some(("hours", n)),
+            Lead::Days(n) => Some(("days", n)),
+            Lead::Months(n) => Some(("months", n)),
+            Lead::Throughout => None,
+        }
+    }
+}

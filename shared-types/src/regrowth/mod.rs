@@ -1,0 +1,16 @@
+//! How hair returns after it was removed, as shares of the hairs that were there before: closed forms over a
+//! semi-Markov cycle (anagen, catagen, telogen, kenogen), in days from the visit and millimetres.
+//!
+//! Three kinds of hair come back in three ways. Hairs that were growing below the surface at the visit were never
+//! touched and surface at a steady rate. Hairs that broke show again as soon as the rest has grown to the surface.
+//! Hairs that came out with the root wait for a new hair to start (the latency, an Erlang distribution) and then for
+//! it to grow through the skin (the transit).
+//!
+//! Time enters as a number of days and leaves as a number of days; the reader's own pace, other areas and single
+//! hairs are to be built on [`curve::Regrowth`].
+
+pub mod curve;
+pub mod cycle;
+pub mod latency;
+pub mod parameters;
+pub mod tint;
