@@ -22,7 +22,7 @@ pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
     files::write(&wishes, wishes_of(&chromium).to_string().as_bytes())?;
     let mut cargo = compiler.cargo("test");
     cargo
-        .args(["--package", "mobile", "--features", "browser", "--tests"])
+        .args(["--package", "mobile", "--tests"])
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", runner)
         .env("CHROMEDRIVER", chromium.driver)
         .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", wishes)
