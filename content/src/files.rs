@@ -34,6 +34,7 @@ impl Files {
             "languages/en/catalogue.toml",
             "languages/en/client.toml",
             "languages/en/artist.toml",
+            "languages/en/studio.toml",
         ];
         Self(
             files

@@ -58,3 +58,77 @@ fn write(words: &Words, pattern: &str, at: NaiveDateTime) -> String {
         ],
     )
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Words that show which pattern and which form was taken.
+    fn words() -> Words {
+        let mut words = Words::default();
+        let mut put = |key: &str, text: &str| words.0.insert(key.to_owned(), text.to_owned());
+        put("date.day_time", "{weekday} {hour}:{minute}");
+        put("date.date_time", "{weekday} {day} {month} {hour}:{minute}");
+        put(
+            "date.date_time_year",
+            "{weekday} {day} {month} {year} {hour}:{minute}",
+        );
+        put("date.date", "{weekday} {day} {month}");
+        put("date.date_year", "{weekday} {day} {month} {year}");
+        put("date.weekday.1", "Monday");
+        put("date.weekday.4", "Thursday");
+        put("date.weekday.7", "Sunday");
+        put("date.month.1", "January");
+        put("date.month.12", "December");
+        words
+    }
+
+    fn on(year: i32, month: u32, day: u32) -> NaiveDate {
+        NaiveDate::from_ymd_opt(year, month, day).unwrap()
+    }
+
+    // Weekdays from the calendar: 3 December 2026 is a Thursday, 28 December 2026 a Monday.
+
+    #[test]
+    fn within_a_week_the_weekday_is_enough() {
+        let at = on(2026, 12, 3).and_hms_opt(9, 5, 0).unwrap();
+        assert_eq!(moment(&words(), at, on(2026, 12, 3)), "Thursday 09:05");
+        assert_eq!(moment(&words(), at, on(2026, 11, 27)), "Thursday 09:05");
+        assert_eq!(moment(&words(), at, on(2026, 12, 9)), "Thursday 09:05");
+    }
+
+    #[test]
+    fn from_a_week_on_the_same_weekday_needs_its_date() {
+        let at = on(2026, 12, 3).and_hms_opt(14, 30, 0).unwrap();
+        assert_eq!(
+            moment(&words(), at, on(2026, 11, 26)),
+            "Thursday 3 December 14:30"
+        );
+        assert_eq!(
+            moment(&words(), at, on(2026, 12, 10)),
+            "Thursday 3 December 14:30"
+        );
+    }
+
+    #[test]
+    fn far_away_the_year_is_said() {
+        let at = on(2026, 12, 3).and_hms_opt(14, 30, 0).unwrap();
+        assert_eq!(
+            moment(&words(), at, on(2028, 1, 1)),
+            "Thursday 3 December 2026 14:30"
+        );
+        assert_eq!(
+            date(&words(), on(2026, 12, 28), on(2026, 11, 2)),
+            "Monday 28 December"
+        );
+        // A new year alone needs no saying.
+        assert_eq!(
+            date(&words(), on(2027, 1, 3), on(2026, 11, 2)),
+            "Sunday 3 January"
+        );
+        assert_eq!(
+            date(&words(), on(2026, 12, 28), on(2026, 1, 2)),
+            "Monday 28 December 2026"
+        );
+    }
+}

@@ -110,6 +110,7 @@ fn needed(content: &Content) -> BTreeSet<String> {
     );
     need("fault", FAULTS.to_vec());
     need("plural", vec!["zero_is_one"]);
+    need("forecast", vec!["basis"]);
     let before = content
         .catalogue
         .treatments

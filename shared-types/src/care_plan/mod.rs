@@ -13,7 +13,7 @@ use crate::{
         caution::Grade,
         treatment::{Lead, TreatmentEntry},
     },
-    regrowth::parameters::ParameterError,
+    regrowth::{curve::Regrowth, parameters::ParameterError},
     visit::{Area, CautionKind, Finding, Findings, Treatment},
 };
 pub use next_visit::{DateSpan, NextVisit, Window, WindowReason};
@@ -116,6 +116,18 @@ pub fn plan(catalogue: &Catalogue, visit: &PlanFor<'_>) -> Result<CarePlan, Plan
         next_visit: next_visit::next_visit(catalogue, &entries, visit.local_date)?,
         before_next_visit: before::before(&entries, visit.findings),
     })
+}
+
+/// The regrowth of an area with the catalogue's figures.
+///
+/// # Errors
+/// An area without figures, or with figures that do not work.
+pub fn regrowth(catalogue: &Catalogue, area: Area) -> Result<Regrowth, PlanError> {
+    let figures = catalogue
+        .hair
+        .get(&area)
+        .ok_or(PlanError::NoHair { area })?;
+    Regrowth::new(figures.into()).map_err(|cause| PlanError::Hair { area, cause })
 }
 
 type Entry<'a> = (Treatment, &'a TreatmentEntry);

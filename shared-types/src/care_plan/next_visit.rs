@@ -5,7 +5,7 @@ use std::{fmt, str::FromStr};
 use chrono::{Days, NaiveDate};
 use serde::{Deserialize, Serialize};
 
-use super::{Entry, PlanError, join};
+use super::{Entry, PlanError, join, regrowth};
 use crate::{
     catalogue::{
         Catalogue,
@@ -104,13 +104,7 @@ fn window(
             interval.sources.clone(),
         ),
         Some(removal) => {
-            let area = entry.area;
-            let figures = catalogue
-                .hair
-                .get(&area)
-                .ok_or(PlanError::NoHair { area })?;
-            let regrowth =
-                Regrowth::new(figures.into()).map_err(|cause| PlanError::Hair { area, cause })?;
+            let regrowth = regrowth(catalogue, entry.area)?;
             let model = WindowDays::of_regrowth(treatment, &regrowth, removal, &catalogue.rebook)?;
             let held_back = model.not_before(interval.earliest_days.into());
             let reason = if held_back == model {
@@ -199,5 +193,73 @@ impl WindowDays {
             comfortable_until: self.comfortable_until.max(floor),
             latest: self.latest.max(floor),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn day(n: u64) -> NaiveDate {
+        NaiveDate::default() + Days::new(n)
+    }
+
+    fn window(earliest: u64, best: u64, comfortable_until: u64, latest: u64) -> Window {
+        Window {
+            treatment: Treatment::BrowWax,
+            earliest: day(earliest),
+            best: day(best),
+            comfortable_until: day(comfortable_until),
+            latest: day(latest),
+            reason: WindowReason::Interval,
+            basis: Grade::CommonPractice,
+            sources: Vec::new(),
+        }
+    }
+
+    fn suggestion(windows: &[Window]) -> Option<(NaiveDate, NaiveDate)> {
+        suggested(windows).map(|span| (span.from, span.until))
+    }
+
+    #[test]
+    fn without_windows_there_is_no_suggestion() {
+        assert_eq!(suggestion(&[]), None);
+    }
+
+    #[test]
+    fn comfortable_times_that_overlap_are_shared() {
+        let both = [window(28, 32, 43, 59), window(28, 35, 42, 42)];
+        assert_eq!(suggestion(&both), Some((day(35), day(42))));
+    }
+
+    #[test]
+    fn otherwise_the_slowest_decides_and_the_first_latest_cuts() {
+        let apart = [window(20, 25, 30, 40), window(30, 35, 50, 60)];
+        assert_eq!(suggestion(&apart), Some((day(35), day(40))));
+    }
+
+    #[test]
+    fn a_treatment_that_is_ready_too_late_still_gets_its_best_day() {
+        let far = [window(7, 10, 14, 21), window(40, 45, 50, 60)];
+        assert_eq!(suggestion(&far), Some((day(45), day(45))));
+    }
+
+    #[test]
+    fn the_trade_holds_back_a_window_that_comes_early_and_leaves_a_later_one() {
+        let model = WindowDays {
+            earliest: 10,
+            best: 14,
+            comfortable_until: 21,
+            latest: 30,
+        };
+        let held = model.not_before(21);
+        let days = [
+            held.earliest,
+            held.best,
+            held.comfortable_until,
+            held.latest,
+        ];
+        assert_eq!(days, [21, 21, 21, 30]);
+        assert!(model.not_before(10) == model);
     }
 }

@@ -1,0 +1,9 @@
+//! Content as it is read from its files: what is shipped, and what is told about mistakes.
+
+#![cfg(test)]
+
+mod built_in;
+mod copy;
+mod mistakes_in_figures;
+mod mistakes_in_words;
+mod plans;

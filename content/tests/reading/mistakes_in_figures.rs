@@ -1,0 +1,270 @@
+//! Every kind of mistake in treatments, figures and regions is told with file, line and what is wrong.
+
+use crate::copy::Copy;
+
+const TREATMENTS: &str = "catalogue/treatments.toml";
+const HAIR: &str = "catalogue/hair.toml";
+const REBOOK: &str = "catalogue/rebook.toml";
+const REGIONS: &str = "regions.toml";
+
+/// Makes one change and checks the one mistake that is told for it.
+fn told(file: &str, section: &str, old: &str, new: &str, what: &str) {
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(file, section, old, new);
+    assert_eq!(copy.mistake(), format!("{file}, line {line}: {what}"));
+}
+
+#[test]
+fn a_source_that_is_not_there() {
+    let what =
+        "the source `hearsay` is not in catalogue/sources.toml; add it there or correct the name";
+    let heat = "kind = \"heat\"";
+    told(
+        TREATMENTS,
+        heat,
+        "\"common_practice\", \"cheek",
+        "\"hearsay\", \"cheek",
+        what,
+    );
+    told(
+        TREATMENTS,
+        "[brow_tint.interval]",
+        "[\"common_practice\"]",
+        "[\"hearsay\"]",
+        what,
+    );
+    told(
+        TREATMENTS,
+        "no_tanning",
+        "\"phsa_hair_removal\"",
+        "\"hearsay\"",
+        what,
+    );
+    told(HAIR, "depth_mm", "\"richards_meharg\"", "\"hearsay\"", what);
+    told(
+        REBOOK,
+        "visible_best",
+        "\"assumption\"",
+        "\"hearsay\"",
+        what,
+    );
+    told(
+        REGIONS,
+        "[uk]",
+        "\"st_john_ambulance\"",
+        "\"hearsay\"",
+        what,
+    );
+}
+
+#[test]
+fn no_source_at_all() {
+    told(
+        TREATMENTS,
+        "kind = \"oil\"",
+        "[\"common_practice\"]",
+        "[]",
+        "name at least one source",
+    );
+}
+
+#[test]
+fn hours_outside_their_range() {
+    let heat = "kind = \"heat\"";
+    told(
+        TREATMENTS,
+        heat,
+        "hours = 48",
+        "hours = 49",
+        "49 hours is outside the range of 24 to 48 hours",
+    );
+    let finding = "sensitive: 169 hours is outside the range of 48 to 168 hours";
+    told(
+        TREATMENTS,
+        "kind = \"actives\"",
+        "sensitive = 168",
+        "sensitive = 169",
+        finding,
+    );
+}
+
+#[test]
+fn ranges_that_run_backwards() {
+    let hours = "the range runs from 49 down to 48 hours; exchange `least_hours` and `most_hours`";
+    told(
+        TREATMENTS,
+        "kind = \"heat\"",
+        "least_hours = 24",
+        "least_hours = 49",
+        hours,
+    );
+    let figure = "the range runs from 9 down to 2.5; exchange `low` and `high`";
+    told(HAIR, "depth_mm", "low = 2.0", "low = 9", figure);
+    let days = "the days 60, 28, 42 have to rise from earliest over best to latest";
+    told(
+        TREATMENTS,
+        "[brow_wax.interval]",
+        "earliest_days = 21",
+        "earliest_days = 60",
+        days,
+    );
+}
+
+#[test]
+fn a_figure_outside_its_range_or_in_another_unit() {
+    told(
+        HAIR,
+        "depth_mm",
+        "value = 2.25",
+        "value = 2.6",
+        "2.6 is outside its range of 2 to 2.5",
+    );
+    told(
+        HAIR,
+        "depth_mm",
+        "\"mm\"",
+        "\"d\"",
+        "the unit is `d`; here it has to be `mm`",
+    );
+    told(
+        REBOOK,
+        "comfortable_days",
+        "value = 7",
+        "value = 7.5",
+        "7.5 days: write a whole number",
+    );
+}
+
+#[test]
+fn figures_with_which_the_model_means_nothing() {
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(HAIR, "latency_shape", "value = 4", "value = 4.5");
+    let told: Vec<String> = copy.mistakes().iter().map(ToString::to_string).collect();
+    let what = "latency_shape: given 4.5; allowed is a whole number from 1 to 100";
+    assert!(
+        told.contains(&format!("{HAIR}, line {line}: {what}")),
+        "{told:#?}"
+    );
+}
+
+#[test]
+fn hair_that_never_reaches_a_threshold() {
+    let copy = Copy::of_the_shipped_content();
+    copy.change(
+        HAIR,
+        "lost_fraction",
+        "value = 0, unit = \"1\", low = 0, high = 0.01",
+        "value = 1, unit = \"1\", low = 0, high = 1",
+    );
+    let told: Vec<String> = copy.mistakes().iter().map(ToString::to_string).collect();
+    assert!(
+        told.iter()
+            .all(|one| one.starts_with(TREATMENTS) && one.contains("is never reached")),
+        "{told:#?}"
+    );
+    assert_eq!(told.len(), 2, "one for wax, one for tweezing: {told:#?}");
+}
+
+#[test]
+fn an_area_without_hair_figures() {
+    let what = "the catalogue has no hair figures for `chin`; add them to the content";
+    let copy = Copy::of_the_shipped_content();
+    copy.change(
+        TREATMENTS,
+        "[brow_wax]",
+        "area = \"brow\"",
+        "area = \"chin\"",
+    );
+    assert!(copy.mistake().ends_with(what));
+}
+
+#[test]
+fn a_caution_twice() {
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(TREATMENTS, "kind = \"steam\"", "steam", "water");
+    assert_eq!(
+        copy.mistake(),
+        format!("{TREATMENTS}, line {line}: `brow_tint` has a caution `water` already")
+    );
+}
+
+#[test]
+fn two_treatments_that_disagree_about_what_to_do_before() {
+    let what = "`no_plucking` names another time here than above; they have to agree";
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(
+        TREATMENTS,
+        "[[brow_tweeze.before_next]]",
+        "lead = \"throughout\"",
+        "lead = { days = 7 }",
+    );
+    let told: Vec<String> = copy.mistakes().iter().map(ToString::to_string).collect();
+    assert!(
+        told.contains(&format!("{TREATMENTS}, line {line}: {what}")),
+        "{told:#?}"
+    );
+}
+
+#[test]
+fn keys_and_terms_that_nobody_knows() {
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(TREATMENTS, "kind = \"heat\"", "grade", "graed");
+    assert!(copy.mistake().starts_with(&format!(
+        "{TREATMENTS}, line {line}: unknown field `graed`, expected one of"
+    )));
+
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(TREATMENTS, "kind = \"heat\"", "heat", "hot");
+    assert!(copy.mistake().starts_with(&format!(
+        "{TREATMENTS}, line {line}: unknown variant `hot`, expected one of"
+    )));
+
+    let copy = Copy::of_the_shipped_content();
+    copy.change(HAIR, "depth_mm", "depth_mm", "depth");
+    assert!(copy.mistake().contains("unknown field `depth`"));
+}
+
+#[test]
+fn an_emergency_number_that_cannot_be_dialled_or_is_not_shown() {
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(REGIONS, "[uk]", "\"999\"", "\"9 9 9\"");
+    let told: Vec<String> = copy.mistakes().iter().map(ToString::to_string).collect();
+    let what = "`9 9 9` cannot be dialled; write digits only";
+    assert!(
+        told.contains(&format!("{REGIONS}, line {line}: {what}")),
+        "{told:#?}"
+    );
+    assert!(
+        told.contains(&"languages/en: `emergency.uk` has to show the number 9 9 9".to_owned()),
+        "{told:#?}"
+    );
+}
+
+#[test]
+fn no_region_for_a_studio_elsewhere() {
+    let copy = Copy::of_the_shipped_content();
+    copy.change(REGIONS, "[other]", "[other]", "[elsewhere]");
+    let told: Vec<String> = copy.mistakes().iter().map(ToString::to_string).collect();
+    let what =
+        "regions.toml: the region `other` is missing; it serves studios that are in no other";
+    assert!(told.contains(&what.to_owned()), "{told:#?}");
+}
+
+#[test]
+fn a_file_that_is_not_toml_or_not_there() {
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(HAIR, "depth_mm", "{ value", "value");
+    assert!(
+        copy.mistake()
+            .starts_with(&format!("{HAIR}, line {line}: "))
+    );
+
+    let copy = Copy::of_the_shipped_content();
+    std::fs::remove_file(copy.path(REBOOK)).unwrap();
+    assert!(
+        copy.read()
+            .unwrap_err()
+            .to_string()
+            .contains("rebook.toml cannot be read: ")
+    );
+}

@@ -1,0 +1,136 @@
+//! Words that are missing, double or unfit are told, with the key and where to put it.
+
+use crate::copy::Copy;
+
+const ENGLISH: &str = "languages/en/catalogue.toml";
+
+#[test]
+fn missing_words() {
+    for (section, line, key) in [
+        (
+            "[treatment]",
+            "brow_tint = \"Brow tint\"\n",
+            "treatment.brow_tint",
+        ),
+        (
+            "[finding]",
+            "sensitive = \"Skin that reacts easily\"\n",
+            "finding.sensitive",
+        ),
+        (
+            "[caution.heat]",
+            "what = \"No sauna, steam room or hot bath\"\n",
+            "caution.heat.what",
+        ),
+        ("[sign]", "swelling = \"Swelling\"\n", "sign.swelling"),
+        ("[trend]", "worse = \"Getting worse\"\n", "trend.worse"),
+        ("[emergency]", "us = \"911\"\n", "emergency.us"),
+        ("[date.month]", "12 = \"December\"\n", "date.month.12"),
+    ] {
+        let copy = Copy::of_the_shipped_content();
+        copy.change(ENGLISH, section, line, "");
+        assert_eq!(
+            copy.mistake(),
+            format!("languages/en: the words `{key}` are missing")
+        );
+    }
+}
+
+#[test]
+fn empty_words_are_missing_words() {
+    let copy = Copy::of_the_shipped_content();
+    copy.change(ENGLISH, "[sign]", "\"Swelling\"", "\" \"");
+    assert_eq!(
+        copy.mistake(),
+        "languages/en: the words `sign.swelling` are missing"
+    );
+}
+
+#[test]
+fn a_sentence_for_something_new_in_the_catalogue() {
+    let copy = Copy::of_the_shipped_content();
+    copy.change(
+        "catalogue/treatments.toml",
+        "no_tanning",
+        "no_tanning",
+        "no_peel",
+    );
+    assert_eq!(
+        copy.mistake(),
+        "languages/en: the words `before.no_peel` are missing"
+    );
+}
+
+#[test]
+fn a_sentence_that_leaves_out_its_number() {
+    let copy = Copy::of_the_shipped_content();
+    copy.change(
+        ENGLISH,
+        "[before]",
+        "{n} hours before a tint",
+        "two days before a tint",
+    );
+    let what =
+        "languages/en: `before.patch_test` has to hold `{n}`, where the number of the rule is put";
+    assert_eq!(copy.mistake(), what);
+}
+
+#[test]
+fn a_key_in_two_files() {
+    let copy = Copy::of_the_shipped_content();
+    copy.add(
+        "languages/en/more.toml",
+        "# More.\n\n[sign]\nswelling = \"Puffy\"\n",
+    );
+    assert_eq!(
+        copy.mistake(),
+        "languages/en/more.toml, line 4: `sign.swelling` is already in another file of `en`"
+    );
+}
+
+#[test]
+fn a_key_twice_in_one_file() {
+    let copy = Copy::of_the_shipped_content();
+    copy.change(ENGLISH, "[sign]", "swelling =", "redness =");
+    assert!(
+        copy.mistake()
+            .starts_with("languages/en/catalogue.toml, line "),
+        "{}",
+        copy.mistake()
+    );
+}
+
+#[test]
+fn a_value_that_is_no_text() {
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(ENGLISH, "[sign]", "\"Swelling\"", "7");
+    assert!(
+        copy.mistake().ends_with(&format!(
+            "line {line}: `sign.swelling` has to be a text in quotes"
+        )),
+        "{}",
+        copy.mistake()
+    );
+}
+
+#[test]
+fn a_language_that_lacks_what_another_says() {
+    let copy = Copy::of_the_shipped_content();
+    for entry in std::fs::read_dir(copy.path("languages/en")).unwrap() {
+        let file = entry.unwrap();
+        let text = std::fs::read_to_string(file.path()).unwrap();
+        copy.add(
+            &format!("languages/cy/{}", file.file_name().display()),
+            &text,
+        );
+    }
+    copy.read().unwrap();
+    copy.add(
+        "languages/en/more.toml",
+        "[client.extra]\ngreeting = \"Hello\"\n",
+    );
+    assert_eq!(
+        copy.mistake(),
+        "languages/cy: the words `client.extra.greeting` are missing"
+    );
+}
