@@ -82,12 +82,13 @@ fn Ways() -> Element {
 
 #[component]
 fn NoticeScreen(notice: Notice) -> Element {
-    let page = use_page();
     rsx! {
         section { class: "narrow",
             h1 { "{notice.heading}" }
             p { "{notice.sentence}" }
-            p { a { href: "/studio", {page.words.say("artist.notice.back").to_owned()} } }
+            for (at, onward) in notice.onward.iter().enumerate() {
+                p { key: "{at}", a { href: "{onward.address}", "{onward.text}" } }
+            }
         }
     }
 }

@@ -11,7 +11,7 @@ use super::{
 use crate::words::Words;
 
 /// What every screen of the artist's carries, and the screen itself.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ArtistPage {
     pub build: String,
     #[serde(with = "ts_seconds")]
@@ -28,7 +28,7 @@ pub struct ArtistPage {
     pub screen: Screen,
 }
 
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Screen {
     Begin(Begin),
@@ -98,7 +98,7 @@ pub struct RecordVisit {
 }
 
 /// A visit after it was recorded: the QR, the link, and what the client is told.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct VisitView {
     pub id: Uuid,
     pub client: Uuid,
@@ -157,7 +157,7 @@ pub struct ReportLine {
 }
 
 /// One report with its visit beside it. Fields of the answer: `answer_id, text`.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ReportView {
     pub id: Uuid,
     pub received: Moment,
@@ -180,4 +180,14 @@ pub struct ReportView {
 pub struct Notice {
     pub heading: String,
     pub sentence: String,
+    /// Where to go from here: the artist to the first screen, the client to the studio's telephone or e-mail.
+    pub onward: Vec<Onward>,
+}
+
+/// A link with its words.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Onward {
+    pub text: String,
+    /// A path of ours, or `tel:` or `mailto:`.
+    pub address: String,
 }

@@ -1,0 +1,188 @@
+//! What the client of a visit is told: worked out once, when the visit is recorded, and kept with the visit as it was
+//! shown. Better rules or words later change what the next client is told, never what this one was.
+
+use chrono::{DateTime, NaiveDate, Utc};
+use chrono_tz::Tz;
+use content::Content;
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+use shared_types::{
+    care_plan::{self, CarePlan, PlanError, PlanFor, Window},
+    catalogue::Catalogue,
+    dates,
+    page::client::{CautionCard, ComeBack, WeekShare, Weeks},
+    regrowth::curve::Regrowth,
+    visit::Visit,
+    words::Words,
+};
+
+use crate::{
+    pages::{visits::done, wall::Wall},
+    record::{RecordError, visits::GivenAdvice},
+};
+
+/// Weeks that the strip shows.
+const WEEKS: u8 = 12;
+
+/// The advice as the page shows it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Advice {
+    pub done: Vec<String>,
+    pub cautions: Vec<CautionCard>,
+    pub weeks: Option<Weeks>,
+    pub before_next: Vec<String>,
+}
+
+/// Why no advice could be given.
+#[derive(Debug, thiserror::Error)]
+pub enum AdviceError {
+    #[error(transparent)]
+    Plan(#[from] PlanError),
+    #[error("the content has no words in `{0}`")]
+    NoLanguage(String),
+    #[error("the advice could not be written down: {0}")]
+    Json(#[from] serde_json::Error),
+}
+
+impl Advice {
+    /// Works out the advice for a visit, ready for the record.
+    pub fn give(
+        content: &Content,
+        language: &str,
+        zone: Tz,
+        visit: &Visit,
+    ) -> Result<GivenAdvice, AdviceError> {
+        let words = content
+            .languages
+            .get(language)
+            .ok_or_else(|| AdviceError::NoLanguage(language.to_owned()))?;
+        let wall = Wall { words, zone };
+        let plan = care_plan::plan(
+            &content.catalogue,
+            &PlanFor {
+                finished_at: visit.finished_at,
+                local_date: wall.day(visit.finished_at),
+                treatments: &visit.treatments,
+                findings: visit.findings,
+            },
+        )?;
+        let advice = Advice {
+            done: done(&visit.treatments, words),
+            cautions: caution_cards(&plan, &wall, visit.finished_at),
+            weeks: weeks(&content.catalogue, visit, &plan, &wall)?,
+            before_next: plan
+                .before_next_visit
+                .iter()
+                .map(|before| before.sentence(words))
+                .collect(),
+        };
+        let body = serde_json::to_string(&advice)?;
+        Ok(GivenAdvice {
+            language: language.to_owned(),
+            content_version: content.version.clone(),
+            sha256: Sha256::digest(body.as_bytes()).into(),
+            body,
+        })
+    }
+
+    /// The advice that was given.
+    pub fn read(given: &GivenAdvice) -> Result<Self, RecordError> {
+        serde_json::from_str(&given.body)
+            .map_err(|e| RecordError::Unreadable(format!("advice: {e}")))
+    }
+}
+
+fn caution_cards(plan: &CarePlan, wall: &Wall<'_>, finished: DateTime<Utc>) -> Vec<CautionCard> {
+    plan.cautions
+        .iter()
+        .map(|caution| CautionCard {
+            id: caution.kind.term().to_owned(),
+            what: wall
+                .words
+                .say(&format!("caution.{}.what", caution.kind))
+                .to_owned(),
+            why: wall
+                .words
+                .say(&format!("caution.{}.why", caution.kind))
+                .to_owned(),
+            until: wall.moment(caution.until, finished),
+            hours: caution.hours,
+            basis: wall
+                .words
+                .say(&format!("grade.{}", caution.grade))
+                .to_owned(),
+        })
+        .collect()
+}
+
+/// The strip of weeks for the area where hair was removed; without removal only the time to come back.
+fn weeks(
+    catalogue: &Catalogue,
+    visit: &Visit,
+    plan: &CarePlan,
+    wall: &Wall<'_>,
+) -> Result<Option<Weeks>, PlanError> {
+    let entries = || {
+        visit
+            .treatments
+            .iter()
+            .filter_map(|treatment| catalogue.treatments.get(treatment))
+    };
+    let come_back = come_back(plan, wall.words, wall.day(visit.finished_at));
+    let removed =
+        entries().find_map(|entry| entry.removal.as_ref().map(|removal| (entry.area, removal)));
+    let Some((area, removal)) = removed else {
+        return Ok(entries().next().map(|entry| Weeks {
+            area: entry.area,
+            weeks: Vec::new(),
+            come_back,
+            confidence: String::new(),
+        }));
+    };
+    let figures = catalogue
+        .hair
+        .get(&area)
+        .ok_or(PlanError::NoHair { area })?;
+    let regrowth =
+        Regrowth::new(figures.into()).map_err(|cause| PlanError::Hair { area, cause })?;
+    let shares = (0..=WEEKS)
+        .map(|week| {
+            let days = f64::from(week) * 7.0;
+            WeekShare {
+                week,
+                visible: thousandths(regrowth.visible(days)),
+                graspable: thousandths(regrowth.graspable(days, removal.graspable_mm.value)),
+            }
+        })
+        .collect();
+    let confidence = wall.words.say("forecast.basis").to_owned();
+    Ok(Some(Weeks {
+        area,
+        weeks: shares,
+        come_back,
+        confidence,
+    }))
+}
+
+/// A share (0 to 1) in thousandths.
+fn thousandths(share: f64) -> u16 {
+    (share.clamp(0.0, 1.0) * 1000.0).round() as u16
+}
+
+fn come_back(plan: &CarePlan, words: &Words, visit_date: NaiveDate) -> Option<ComeBack> {
+    let span = plan.next_visit.suggested?;
+    // The treatment that is ready last decides, so its reason is the one to give.
+    let slowest: &Window = plan
+        .next_visit
+        .windows
+        .iter()
+        .max_by_key(|window| window.best)?;
+    let day = |date: NaiveDate| u16::try_from((date - visit_date).num_days()).unwrap_or(u16::MAX);
+    Some(ComeBack {
+        from: dates::date(words, span.from, visit_date),
+        until: dates::date(words, span.until, visit_date),
+        from_day: day(span.from),
+        until_day: day(span.until),
+        why: words.say(&format!("window.{}", slowest.reason)).to_owned(),
+    })
+}

@@ -1,0 +1,233 @@
+//! The demo: an invented studio whose people and products do not exist, made anew at each start with times counted
+//! back from now, through the same functions that record a real studio.
+
+mod scenario;
+
+use chrono::{DateTime, TimeDelta, TimeZone, Utc};
+use chrono_tz::Tz;
+use content::Content;
+use rusqlite::Transaction;
+use shared_types::{
+    reaction::Report,
+    visit::{Findings, Product, Visit},
+};
+use uuid::Uuid;
+
+use crate::{
+    advice::{Advice, AdviceError},
+    links::{give, secret::LinkKey},
+    pages::client::CONSENT_VERSION,
+    record::{
+        Record, RecordError, artists, clients, clients::Client, links, reports, studio,
+        studio::Particulars, visits,
+    },
+    security::passwords::{PasswordError, hash_now},
+};
+use scenario::{ARTIST, EMAIL, PASSWORD, STORIES, STUDIO, Story, When};
+
+/// How to get into the demo that was made.
+pub struct Demo {
+    pub email: &'static str,
+    pub password: &'static str,
+    /// The clients' links, the latest visit first.
+    pub links: Vec<Uuid>,
+}
+
+/// Why the demo could not be made.
+#[derive(Debug, thiserror::Error)]
+pub enum DemoError {
+    #[error("the demo could not be recorded: {0}")]
+    Record(#[from] RecordError),
+    #[error("the demo's advice could not be worked out: {0}")]
+    Advice(#[from] AdviceError),
+    #[error("the demo's account could not be made: {0}")]
+    Password(#[from] PasswordError),
+}
+
+/// Fills an empty record.
+pub fn make(
+    record: &Record,
+    content: &Content,
+    key: &LinkKey,
+    now: DateTime<Utc>,
+) -> Result<Demo, DemoError> {
+    let password_hash = hash_now(PASSWORD)?;
+    let particulars = Particulars {
+        name: STUDIO.name.to_owned(),
+        phone: STUDIO.phone.to_owned(),
+        contact_email: STUDIO.email.to_owned(),
+        region: STUDIO.region.to_owned(),
+        time_zone: STUDIO.time_zone,
+        language: "en".to_owned(),
+    };
+    let artist = id(Kind::Artist, 0);
+    let opened = now - TimeDelta::days(400);
+    record.write_now(|record| {
+        artists::add(record, artist, ARTIST, EMAIL, &password_hash, opened)?;
+        studio::add(record, &particulars, opened)?;
+        for (number, story) in (1..).zip(STORIES) {
+            let maker = Maker {
+                record,
+                content,
+                key,
+                particulars: &particulars,
+                artist,
+                now,
+            };
+            maker.tell(number, story)?;
+        }
+        Ok(Demo {
+            email: EMAIL,
+            password: PASSWORD,
+            links: (1..)
+                .zip(STORIES)
+                .map(|(number, _)| id(Kind::Link, number))
+                .collect(),
+        })
+    })
+}
+
+/// Ids are the same at each start, so that a link opens again after a new start on the same data folder. (The secret
+/// in a link comes from the folder's own key.)
+#[derive(Clone, Copy)]
+enum Kind {
+    Artist,
+    Client,
+    Visit,
+    Link,
+    Report,
+    Event,
+}
+
+fn id(kind: Kind, number: u32) -> Uuid {
+    uuid::Builder::from_u128((kind as u128) << 32 | u128::from(number))
+        .with_version(uuid::Version::Custom)
+        .into_uuid()
+}
+
+struct Maker<'a> {
+    record: &'a Transaction<'a>,
+    content: &'a Content,
+    key: &'a LinkKey,
+    particulars: &'a Particulars,
+    artist: Uuid,
+    now: DateTime<Utc>,
+}
+
+impl Maker<'_> {
+    fn tell(&self, number: u32, story: &Story) -> Result<(), DemoError> {
+        let finished_at = story.finished.instant(self.now, self.particulars.time_zone);
+        let recorded_at = finished_at + TimeDelta::minutes(2);
+        let client = Client {
+            id: id(Kind::Client, number),
+            first_name: story.first_name.to_owned(),
+            reach: story.reach.to_owned(),
+        };
+        let visit = Visit {
+            id: id(Kind::Visit, number),
+            client: client.id,
+            finished_at,
+            treatments: story.treatments.to_vec(),
+            findings: story
+                .findings
+                .iter()
+                .fold(Findings::default(), |all, one| all.and(*one)),
+            products: story
+                .products
+                .iter()
+                .map(|(name, batch)| Product {
+                    name: (*name).to_owned(),
+                    batch: (*batch).to_owned(),
+                })
+                .collect(),
+            note: story.note.to_owned(),
+        };
+        let advice = Advice::give(
+            self.content,
+            &self.particulars.language,
+            self.particulars.time_zone,
+            &visit,
+        )?;
+        let link = id(Kind::Link, number);
+        clients::add(self.record, &client, self.artist, recorded_at)?;
+        visits::add(self.record, &visit, &advice, self.artist, recorded_at)?;
+        give::add(
+            self.record,
+            self.key,
+            link,
+            visit.id,
+            finished_at,
+            self.artist,
+            recorded_at,
+        )?;
+        if let Some(minutes) = story.opened_after_minutes {
+            links::note_opened(self.record, link, finished_at + TimeDelta::minutes(minutes))?;
+        }
+        self.report(number, story, finished_at)
+    }
+
+    fn report(
+        &self,
+        number: u32,
+        story: &Story,
+        finished_at: DateTime<Utc>,
+    ) -> Result<(), DemoError> {
+        let Some(told) = &story.report else {
+            return Ok(());
+        };
+        let report = Report {
+            signs: told.signs.to_vec(),
+            since: Some(told.since),
+            trend: Some(told.trend),
+            words: told.words.to_owned(),
+            reach: story.reach.to_owned(),
+            consent: Some(CONSENT_VERSION.to_owned()),
+        };
+        let received = finished_at + TimeDelta::minutes(told.after_minutes);
+        let id_of_report = id(Kind::Report, number);
+        let (visit, link) = (id(Kind::Visit, number), id(Kind::Link, number));
+        reports::take(
+            self.record,
+            id_of_report,
+            visit,
+            link,
+            &report.tidied(),
+            received,
+        )?;
+        if let Some(answer) = told.answer {
+            let at = received + TimeDelta::minutes(50);
+            reports::answer(
+                self.record,
+                id(Kind::Event, number),
+                id_of_report,
+                answer,
+                self.artist,
+                at,
+            )?;
+            reports::settle(
+                self.record,
+                id_of_report,
+                self.artist,
+                at + TimeDelta::days(2),
+            )?;
+        }
+        Ok(())
+    }
+}
+
+impl When {
+    /// A time of day that the clocks skip, which no story has, would count as now.
+    fn instant(self, now: DateTime<Utc>, zone: Tz) -> DateTime<Utc> {
+        match self {
+            When::MinutesAgo(minutes) => now - TimeDelta::minutes(minutes),
+            When::DaysAgo { days, hour, minute } => {
+                let day = (now - TimeDelta::days(days))
+                    .with_timezone(&zone)
+                    .date_naive();
+                day.and_hms_opt(hour, minute, 0)
+                    .and_then(|local| zone.from_local_datetime(&local).earliest())
+                    .map_or(now, |at| at.to_utc())
+            }
+        }
+    }
+}

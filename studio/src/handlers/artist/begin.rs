@@ -1,0 +1,237 @@
+//! The first start: whoever holds the set-up code names the studio and makes the artist's account.
+
+use std::collections::BTreeMap;
+
+use axum::{
+    extract::State,
+    http::StatusCode,
+    response::{IntoResponse, Redirect, Response},
+};
+use chrono::{DateTime, Utc};
+use shared_types::{
+    page::{
+        artist::{Begin, Screen},
+        form::Filled,
+    },
+    visit::limits,
+    words::Words,
+};
+use uuid::Uuid;
+
+use super::{check::Check, sign_in};
+use crate::{
+    error::Refusal,
+    handlers::{
+        posted::{Posted, only},
+        visitor::Visitor,
+    },
+    pages,
+    record::{RecordError, artists, studio as particulars, studio::Particulars},
+    security::{passwords, session::hash},
+    state::{FIRST_LANGUAGE, Now, Shared, Studio},
+};
+
+const FIELDS: &[&str] = &[
+    "code",
+    "studio_name",
+    "artist_name",
+    "phone",
+    "contact_email",
+    "region",
+    "time_zone",
+    "email",
+    "password",
+];
+
+/// `GET /studio/begin`
+pub async fn show(State(studio): State<Shared>, Now(now): Now) -> Result<Response, Refusal> {
+    if studio.record.read(artists::any)? {
+        return Ok(Redirect::to("/studio/sign-in").into_response());
+    }
+    let form = Filled::default();
+    Ok(screen(&studio, form, now)?.into_response())
+}
+
+/// `POST /studio/begin`
+pub async fn send(
+    State(studio): State<Shared>,
+    Visitor(address): Visitor,
+    Now(now): Now,
+    Posted(mut form): Posted,
+) -> Result<Response, Refusal> {
+    only(&form, FIELDS)?;
+    if studio.record.read(artists::any)? {
+        return Ok(Redirect::to("/studio/sign-in").into_response());
+    }
+    studio.limits.set_up(address)?;
+    let (_, words) = studio.words(FIRST_LANGUAGE);
+    let wanted = match read(&studio, &form, words) {
+        Ok(wanted) => wanted,
+        Err(faults) => {
+            form.faults = faults;
+            form.values.remove("password");
+            return Ok((
+                StatusCode::UNPROCESSABLE_ENTITY,
+                screen(&studio, form, now)?,
+            )
+                .into_response());
+        }
+    };
+    let password_hash = studio.passwords.hash(wanted.password).await?;
+    let artist = Uuid::new_v4();
+    let made = studio
+        .record
+        .write(move |record| {
+            // Two at once: the first one counts.
+            if artists::any(record)? {
+                return Ok::<_, RecordError>(false);
+            }
+            artists::add(
+                record,
+                artist,
+                &wanted.artist_name,
+                &wanted.email,
+                &password_hash,
+                now,
+            )?;
+            particulars::add(record, &wanted.studio, now)?;
+            Ok(true)
+        })
+        .await?;
+    if made {
+        sign_in::begin_session(&studio, artist, None, now).await
+    } else {
+        Ok(Redirect::to("/studio/sign-in").into_response())
+    }
+}
+
+struct Wanted {
+    studio: Particulars,
+    artist_name: String,
+    email: String,
+    password: String,
+}
+
+fn read(studio: &Studio, form: &Filled, words: &Words) -> Result<Wanted, BTreeMap<String, String>> {
+    let mut check = Check::new(form, words);
+    let code = check.needed("code", limits::NAME);
+    // Hashed before they are compared, so that the time it takes says nothing about the code.
+    if studio
+        .set_up_code
+        .as_deref()
+        .map(plain_code)
+        .map(|code| hash(&code))
+        != Some(hash(&plain_code(&code)))
+    {
+        check.fault("code", "fault.code", &[]);
+    }
+    let name = check.needed("studio_name", limits::NAME);
+    let artist_name = check.needed("artist_name", limits::NAME);
+    let phone = check.text("phone", limits::REACH);
+    let contact_email = check.text("contact_email", limits::REACH);
+    if !contact_email.is_empty() {
+        check.email("contact_email", &contact_email);
+    }
+    if phone.is_empty() && contact_email.is_empty() {
+        check.fault("phone", "fault.contact", &[]);
+    }
+    let region = form.value("region").to_owned();
+    if !studio.content.regions.contains_key(&region) {
+        check.fault("region", "fault.unknown_choice", &[]);
+    }
+    let time_zone = form.value("time_zone").parse();
+    if time_zone.is_err() {
+        check.fault("time_zone", "fault.unknown_choice", &[]);
+    }
+    let email = check.needed("email", limits::REACH);
+    check.email("email", &email);
+    // A password is taken as it was typed, blanks and all.
+    let password = form.value("password").to_owned();
+    match password.chars().count() {
+        n if n < passwords::SHORTEST => {
+            check.fault(
+                "password",
+                "fault.password_short",
+                &[("min", &passwords::SHORTEST.to_string())],
+            );
+        }
+        n if n > passwords::LONGEST => {
+            check.fault(
+                "password",
+                "fault.password_long",
+                &[("max", &passwords::LONGEST.to_string())],
+            );
+        }
+        _ => {}
+    }
+    let faults = check.faults();
+    match time_zone {
+        Ok(time_zone) if faults.is_empty() => Ok(Wanted {
+            studio: Particulars {
+                name,
+                phone,
+                contact_email,
+                region,
+                time_zone,
+                language: FIRST_LANGUAGE.to_owned(),
+            },
+            artist_name,
+            email,
+            password,
+        }),
+        _ => Err(faults),
+    }
+}
+
+/// A code as it is compared: without the dashes, in whichever case it was typed.
+fn plain_code(code: &str) -> String {
+    code.chars()
+        .filter(char::is_ascii_alphanumeric)
+        .collect::<String>()
+        .to_ascii_uppercase()
+}
+
+fn screen(
+    studio: &Studio,
+    form: Filled,
+    now: DateTime<Utc>,
+) -> Result<axum::response::Html<String>, Refusal> {
+    let (_, words) = studio.words(FIRST_LANGUAGE);
+    let regions = studio
+        .content
+        .regions
+        .keys()
+        .map(|id| (id.clone(), words.say(&format!("region.{id}")).to_owned()))
+        .collect();
+    pages::artist::screen_outside(
+        studio,
+        None,
+        now,
+        Screen::Begin(Begin {
+            form,
+            regions,
+            time_zones: time_zones(),
+        }),
+    )
+}
+
+/// The zones that are named after a place; the rest of the list are old names for the same.
+fn time_zones() -> Vec<String> {
+    const PARTS: &[&str] = &[
+        "Africa/",
+        "America/",
+        "Antarctica/",
+        "Asia/",
+        "Atlantic/",
+        "Australia/",
+        "Europe/",
+        "Indian/",
+        "Pacific/",
+    ];
+    chrono_tz::TZ_VARIANTS
+        .iter()
+        .map(|zone| zone.name())
+        .filter(|name| PARTS.iter().any(|part| name.starts_with(part)))
+        .map(str::to_owned)
+        .collect()
+}

@@ -1,0 +1,104 @@
+//! A recorded visit: its screen, the slip to print, the code to scan, whether it was opened.
+
+use axum::{
+    Json,
+    extract::State,
+    http::{HeaderValue, header},
+    response::{Html, IntoResponse, Response},
+};
+use shared_types::{
+    page::artist::{Screen, VisitView},
+    wire::LinkUse,
+};
+use uuid::Uuid;
+
+use super::Id;
+use crate::{
+    error::Refusal,
+    links::qr,
+    pages,
+    record::links,
+    security::session::SignedIn,
+    state::{Shared, Studio},
+};
+
+/// `GET /studio/visits/{id}`
+pub async fn show(
+    State(studio): State<Shared>,
+    signed: SignedIn,
+    Id(id): Id,
+) -> Result<Html<String>, Refusal> {
+    screen(&studio, &signed, id, Screen::Visit)
+}
+
+/// `GET /studio/visits/{id}/hand-over`
+pub async fn hand_over(
+    State(studio): State<Shared>,
+    signed: SignedIn,
+    Id(id): Id,
+) -> Result<Html<String>, Refusal> {
+    screen(&studio, &signed, id, Screen::HandOver)
+}
+
+fn screen(
+    studio: &Studio,
+    signed: &SignedIn,
+    id: Uuid,
+    kind: fn(Box<VisitView>) -> Screen,
+) -> Result<Html<String>, Refusal> {
+    let particulars = pages::artist::particulars(studio)?;
+    let wall = pages::artist::wall(studio, &particulars);
+    let source = studio
+        .record
+        .read(|record| pages::visits::read(record, id))?
+        .ok_or(Refusal::NotFound)?;
+    let view = pages::visits::view(studio, &particulars, source, &wall, signed.now);
+    pages::artist::screen(studio, &particulars, signed, kind(Box::new(view)))
+}
+
+/// `GET /studio/visits/{id}/qr.svg`: the code of the link that lives; none is drawn of a link that opens nothing.
+pub async fn code(
+    State(studio): State<Shared>,
+    signed: SignedIn,
+    Id(id): Id,
+) -> Result<Response, Refusal> {
+    let link = studio
+        .record
+        .read(|record| links::newest_of(record, id))?
+        .ok_or(Refusal::NotFound)?;
+    if !link.lives(signed.now) {
+        return Err(Refusal::NotFound);
+    }
+    let address = studio
+        .public_url
+        .link_to_scan(&studio.link_key.secret_of(link.id));
+    let picture = qr::svg(&address).map_err(|error| {
+        tracing::error!(%error, "the code could not be drawn");
+        Refusal::Broken
+    })?;
+    Ok((
+        [(
+            header::CONTENT_TYPE,
+            HeaderValue::from_static("image/svg+xml"),
+        )],
+        picture,
+    )
+        .into_response())
+}
+
+/// `GET /studio/visits/{id}/opened`: asked while the code is on the screen.
+pub async fn opened(
+    State(studio): State<Shared>,
+    signed: SignedIn,
+    Id(id): Id,
+) -> Result<Json<LinkUse>, Refusal> {
+    let link = studio
+        .record
+        .read(|record| links::newest_of(record, id))?
+        .ok_or(Refusal::NotFound)?;
+    let particulars = pages::artist::particulars(&studio)?;
+    let wall = pages::artist::wall(&studio, &particulars);
+    Ok(Json(LinkUse {
+        opened: link.opened.map(|at| wall.moment(at, signed.now)),
+    }))
+}

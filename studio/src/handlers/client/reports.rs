@@ -1,0 +1,153 @@
+//! A report that something is not right. It is acknowledged when it is on disk, and never lost or doubled before.
+
+use axum::{
+    Json,
+    extract::{Path, State},
+    http::StatusCode,
+    response::{IntoResponse, Redirect, Response},
+};
+use shared_types::{
+    page::form::Filled,
+    reaction::{Fault, Report},
+    wire::Receipt,
+};
+use uuid::Uuid;
+
+use super::{Holder, page};
+use crate::{
+    error::{Refusal, sentence},
+    handlers::posted::{Posted, Sent, only},
+    links::address,
+    pages::{self, wall::Wall},
+    record::{
+        RecordError,
+        reports::{self, Taken},
+    },
+    state::{Shared, Studio},
+};
+
+/// The fields of the plain form.
+const FIELDS: &[&str] = &[
+    "report_id",
+    "signs",
+    "since",
+    "trend",
+    "words",
+    "reach",
+    "consent",
+];
+
+/// `PUT /MY/{secret}/reports/{id}`: from the living page, which made the id and sends again until it is answered.
+/// 201 when the report was taken, 200 when the very same was there already, 409 when the id is another report's.
+pub async fn put(
+    State(studio): State<Shared>,
+    holder: Holder,
+    Path((_, id)): Path<(String, Uuid)>,
+    Sent(report): Sent<Report>,
+) -> Result<Response, Refusal> {
+    let report = report.tidied();
+    if let Some(fault) = report.faults().first() {
+        return Err(Refusal::NotTaken(*fault));
+    }
+    let (status, received_at) = match take(&studio, &holder, id, report).await? {
+        Taken::New => (StatusCode::CREATED, holder.now.0),
+        Taken::Again(at) => (StatusCode::OK, at),
+        Taken::IdInUse => return Err(Refusal::ReportIdInUse),
+    };
+    let source = pages::client::read(&studio, &holder.link)?;
+    let wall = Wall {
+        words: studio.words(&source.language).1,
+        zone: source.studio.time_zone,
+    };
+    let received = wall.moment(received_at, holder.now.0);
+    Ok((status, Json(Receipt { id, received })).into_response())
+}
+
+/// `POST /MY/{secret}/reports`: the plain form. Back to the page, which shows the report as received; or the form
+/// again, with everything that was typed and a sentence for what needs mending.
+pub async fn post(
+    State(studio): State<Shared>,
+    holder: Holder,
+    Posted(form): Posted,
+) -> Result<Response, Refusal> {
+    only(&form, FIELDS)?;
+    let report = read(&form)?;
+    let faults = report.faults();
+    if !faults.is_empty() {
+        return refused(&studio, &holder, form, &faults);
+    }
+    let id = form
+        .value("report_id")
+        .parse()
+        .unwrap_or_else(|_| Uuid::new_v4());
+    // A form that was filled in again after going back carries the id of the report before: it is a new report.
+    if take(&studio, &holder, id, report.clone()).await? == Taken::IdInUse {
+        take(&studio, &holder, Uuid::new_v4(), report).await?;
+    }
+    Ok(Redirect::to(&format!("{}#reports", address::path(&holder.secret))).into_response())
+}
+
+async fn take(
+    studio: &Studio,
+    holder: &Holder,
+    id: Uuid,
+    report: Report,
+) -> Result<Taken, Refusal> {
+    let (link, visit, now) = (holder.link.id, holder.link.visit, holder.now.0);
+    // What is there already is answered whatever the limit says: sending again is how nothing gets lost.
+    if let Some(taken) = studio
+        .record
+        .read(|record| reports::standing_of(record, id, visit, &report))?
+    {
+        return Ok(taken);
+    }
+    studio.limits.report(link)?;
+    let taken = studio
+        .record
+        .write(move |record| {
+            reports::take(record, id, visit, link, &report, now).map_err(RecordError::from)
+        })
+        .await?;
+    Ok(taken)
+}
+
+/// The report that a form holds. Terms come from choices of ours, so one that is unknown was never typed by anybody.
+fn read(form: &Filled) -> Result<Report, Refusal> {
+    fn term<T: std::str::FromStr<Err = shared_types::reaction::UnknownTerm>>(
+        given: &str,
+    ) -> Result<T, Refusal> {
+        given
+            .parse()
+            .map_err(|e: T::Err| Refusal::Malformed(e.to_string()))
+    }
+    let chosen = |field: &str| Some(form.value(field)).filter(|value| !value.is_empty());
+    let signs = form.values.get("signs").into_iter().flatten();
+    Ok(Report {
+        signs: signs.map(|sign| term(sign)).collect::<Result<_, _>>()?,
+        since: chosen("since").map(term).transpose()?,
+        trend: chosen("trend").map(term).transpose()?,
+        words: form.value("words").to_owned(),
+        reach: form.value("reach").to_owned(),
+        consent: chosen("consent").map(str::to_owned),
+    }
+    .tidied())
+}
+
+fn refused(
+    studio: &Shared,
+    holder: &Holder,
+    mut form: Filled,
+    faults: &[Fault],
+) -> Result<Response, Refusal> {
+    let particulars = studio.record.read(crate::record::studio::current)?;
+    let (_, words) = studio.own_words(particulars.as_ref());
+    for fault in faults {
+        form.faults
+            .insert(fault.field.to_owned(), sentence(words, fault));
+    }
+    Ok((
+        StatusCode::UNPROCESSABLE_ENTITY,
+        page::with_form(studio, holder, form)?,
+    )
+        .into_response())
+}

@@ -1,0 +1,26 @@
+//! Where the client's reports stand.
+
+use axum::{Json, extract::State};
+use shared_types::wire::Standing;
+
+use super::Holder;
+use crate::{
+    error::Refusal,
+    pages::{self, reports::card, wall::Wall},
+    state::Shared,
+};
+
+/// `GET /MY/{secret}/standing`
+pub async fn show(State(studio): State<Shared>, holder: Holder) -> Result<Json<Standing>, Refusal> {
+    let source = pages::client::read(&studio, &holder.link)?;
+    let wall = Wall {
+        words: studio.words(&source.language).1,
+        zone: source.studio.time_zone,
+    };
+    let reports = source
+        .reports
+        .iter()
+        .map(|held| card(held, &wall, holder.now.0))
+        .collect();
+    Ok(Json(Standing { reports }))
+}

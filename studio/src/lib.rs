@@ -1,0 +1,21 @@
+//! The studio's side: the server and its record, links and their codes, the command line.
+
+pub mod advice;
+pub mod announce;
+pub mod cache;
+pub mod cli;
+pub mod compress;
+pub mod data_folder;
+pub mod demo;
+pub mod error;
+pub mod handlers;
+pub mod links;
+pub mod logging;
+pub mod options;
+pub mod pages;
+pub mod record;
+pub mod routes;
+pub mod security;
+pub mod serve;
+pub mod site;
+pub mod state;

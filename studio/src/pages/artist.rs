@@ -1,0 +1,82 @@
+//! What every screen of the artist's carries.
+
+use axum::response::Html;
+use shared_types::page::artist::{ArtistPage, Screen};
+
+use super::wall::Wall;
+use crate::{
+    error::Refusal,
+    record::{reports, studio::Particulars},
+    security::session::SignedIn,
+    state::Studio,
+};
+
+/// The words that the screens need.
+pub const WORDS: &[&str] = &[
+    "artist.",
+    "treatment.",
+    "finding.",
+    "sign.",
+    "since.",
+    "trend.",
+    "fault.",
+    "plural.",
+];
+
+/// The studio as it stands, for a screen of somebody who is signed in.
+pub fn particulars(studio: &Studio) -> Result<Particulars, Refusal> {
+    studio
+        .record
+        .read(crate::record::studio::current)?
+        .ok_or(Refusal::NotSignedIn)
+}
+
+/// The clock on the studio's wall.
+pub fn wall<'a>(studio: &'a Studio, particulars: &'a Particulars) -> Wall<'a> {
+    Wall {
+        words: studio.words(&particulars.language).1,
+        zone: particulars.time_zone,
+    }
+}
+
+/// A screen for the artist who is signed in.
+pub fn screen(
+    studio: &Studio,
+    particulars: &Particulars,
+    signed: &SignedIn,
+    screen: Screen,
+) -> Result<Html<String>, Refusal> {
+    let (language, words) = studio.words(&particulars.language);
+    let page = ArtistPage {
+        build: studio.site.build.clone(),
+        now: signed.now,
+        language: language.to_owned(),
+        words: words.only(WORDS),
+        studio_name: particulars.name.clone(),
+        csrf: signed.csrf.clone(),
+        waiting: studio.record.read(reports::waiting_count)?,
+        screen,
+    };
+    super::artist(studio, page)
+}
+
+/// A screen for somebody who is not signed in.
+pub fn screen_outside(
+    studio: &Studio,
+    particulars: Option<&Particulars>,
+    now: chrono::DateTime<chrono::Utc>,
+    screen: Screen,
+) -> Result<Html<String>, Refusal> {
+    let (language, words) = studio.own_words(particulars);
+    let page = ArtistPage {
+        build: studio.site.build.clone(),
+        now,
+        language: language.to_owned(),
+        words: words.only(WORDS),
+        studio_name: particulars.map_or_else(String::new, |studio| studio.name.clone()),
+        csrf: String::new(),
+        waiting: 0,
+        screen,
+    };
+    super::artist(studio, page)
+}

@@ -1,0 +1,152 @@
+//! The frame around a drawn page: its head, the page itself, its state, its script.
+
+use std::{cell::RefCell, fmt::Write};
+
+use axum::response::Html;
+use dioxus::prelude::{Element, VirtualDom};
+use dioxus_ssr::Renderer;
+use serde::Serialize;
+
+use crate::error::Refusal;
+
+thread_local! {
+    /// A renderer keeps the templates that it has seen; one for each thread needs no lock.
+    static RENDERER: RefCell<Renderer> = RefCell::new({
+        let mut renderer = Renderer::new();
+        // Leaves the marks by which the browser finds each part again.
+        renderer.pre_render = true;
+        renderer
+    });
+}
+
+/// Where a page's style comes from.
+pub enum Style<'a> {
+    /// Text inside the page; its hash stands in the content security policy.
+    Inline(&'a str),
+    /// An address.
+    File(&'a str),
+}
+
+/// What a page has around it.
+pub struct Document<'a> {
+    /// BCP 47.
+    pub language: String,
+    pub title: String,
+    pub icon: &'a str,
+    pub style: Style<'a>,
+    pub script: Option<&'a str>,
+    /// Whether the script takes the page over, for which it needs the page's state.
+    pub alive: bool,
+}
+
+impl Document<'_> {
+    /// Draws `app` over `state`.
+    pub fn draw<State>(&self, app: fn() -> Element, state: State) -> Result<Html<String>, Refusal>
+    where
+        State: Serialize + Clone + 'static,
+    {
+        self.write(app, state).map(Html).map_err(|error| {
+            tracing::error!(%error, "a page could not be drawn");
+            Refusal::Broken
+        })
+    }
+
+    fn write<State>(&self, app: fn() -> Element, state: State) -> Result<String, DrawError>
+    where
+        State: Serialize + Clone + 'static,
+    {
+        let block = if self.alive {
+            Some(data_block(&state)?)
+        } else {
+            None
+        };
+        let mut html = String::with_capacity(32 * 1024);
+        write!(
+            html,
+            "<!doctype html><html lang=\"{}\"><head><meta charset=\"utf-8\">\
+             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\
+             <meta name=\"color-scheme\" content=\"light dark\"><title>{}</title>\
+             <link rel=\"icon\" href=\"{}\">",
+            escaped(&self.language),
+            escaped(&self.title),
+            escaped(self.icon),
+        )?;
+        match self.style {
+            Style::Inline(text) => write!(html, "<style>{text}</style>")?,
+            Style::File(address) => write!(
+                html,
+                "<link rel=\"stylesheet\" href=\"{}\">",
+                escaped(address)
+            )?,
+        }
+        if let (Some(script), true) = (self.script, self.alive) {
+            write!(
+                html,
+                "<link rel=\"modulepreload\" href=\"{}\">",
+                escaped(script)
+            )?;
+        }
+        // Nothing may stand between #main and the page: the browser counts its nodes.
+        html.push_str("</head><body><div id=\"main\">");
+        let mut page = VirtualDom::new(app).with_root_context(state);
+        page.rebuild_in_place();
+        RENDERER.with_borrow_mut(|renderer| renderer.render_to(&mut html, &page))?;
+        html.push_str("</div>");
+        if let Some(block) = block {
+            write!(
+                html,
+                "<script type=\"application/json\" id=\"state\">{block}</script>"
+            )?;
+        }
+        if let Some(script) = self.script {
+            write!(
+                html,
+                "<script type=\"module\" src=\"{}\"></script>",
+                escaped(script)
+            )?;
+        }
+        html.push_str("</body></html>");
+        Ok(html)
+    }
+}
+
+#[derive(Debug, thiserror::Error)]
+enum DrawError {
+    #[error("its state: {0}")]
+    State(#[from] serde_json::Error),
+    #[error("its HTML: {0}")]
+    Html(#[from] std::fmt::Error),
+}
+
+/// JSON that cannot end the script element it stands in.
+fn data_block<T: Serialize>(state: &T) -> Result<String, serde_json::Error> {
+    Ok(serde_json::to_string(state)?.replace('<', "\\u003c"))
+}
+
+/// Text for an element or a quoted attribute.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
+        .replace('"', "&quot;")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_text_cannot_end_the_data_block() {
+        let block = data_block(&"</script><script>alert(1)</script>").unwrap();
+        assert!(!block.contains('<'));
+        assert_eq!(
+            serde_json::from_str::<String>(&block).unwrap(),
+            "</script><script>alert(1)</script>"
+        );
+    }
+
+    #[test]
+    fn a_title_is_text() {
+        assert_eq!(escaped("<b>\"&"), "&lt;b&gt;&quot;&amp;");
+    }
+}

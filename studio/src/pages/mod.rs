@@ -1,0 +1,112 @@
+//! From what the record holds to HTML: the page's state is filled in, drawn by the same components that the browser
+//! has, and sent along with them.
+
+pub mod artist;
+pub mod client;
+mod document;
+pub mod reports;
+pub mod visits;
+pub mod wall;
+
+use axum::response::Html;
+use mobile::{artist::ArtistApp, client::ClientApp};
+use shared_types::page::{
+    artist::{ArtistPage, Notice, Screen},
+    client::ClientPage,
+};
+
+use crate::{error::Refusal, record::studio::Particulars, state::Studio};
+use document::{Document, Style};
+
+/// How a notice is dressed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    Plain,
+    /// With the script that makes a phone drop what it kept for this address.
+    Forgetting,
+}
+
+/// The client's page.
+pub fn client(studio: &Studio, page: ClientPage) -> Result<Html<String>, Refusal> {
+    let addresses = &studio.site.addresses;
+    let title = page.words.fill(
+        "client.head.page_title",
+        &[("name", &page.first_name), ("studio", &page.studio.name)],
+    );
+    Document {
+        language: page.language.clone(),
+        title,
+        icon: &addresses.icon,
+        style: Style::Inline(&studio.site.client_style),
+        script: Some(&addresses.client_script),
+        alive: true,
+    }
+    .draw(ClientApp, page)
+}
+
+/// One of the artist's screens.
+pub fn artist(studio: &Studio, page: ArtistPage) -> Result<Html<String>, Refusal> {
+    let addresses = &studio.site.addresses;
+    Document {
+        language: page.language.clone(),
+        title: artist_title(&page),
+        icon: &addresses.icon,
+        style: Style::File(&addresses.artist_style),
+        script: Some(&addresses.artist_script),
+        alive: true,
+    }
+    .draw(ArtistApp, page)
+}
+
+/// A page that only says something, for whoever has no screen to be shown. It is not brought to life.
+pub fn notice(
+    studio: &Studio,
+    particulars: Option<&Particulars>,
+    notice: Notice,
+    look: Look,
+) -> Result<Html<String>, Refusal> {
+    let addresses = &studio.site.addresses;
+    let (language, words) = studio.own_words(particulars);
+    let page = ArtistPage {
+        build: studio.site.build.clone(),
+        now: chrono::Utc::now(),
+        language: language.to_owned(),
+        words: words.only(artist::WORDS),
+        studio_name: particulars.map_or_else(String::new, |studio| studio.name.clone()),
+        csrf: String::new(),
+        waiting: 0,
+        screen: Screen::Notice(notice),
+    };
+    Document {
+        language: page.language.clone(),
+        title: artist_title(&page),
+        icon: &addresses.icon,
+        style: Style::File(&addresses.artist_style),
+        script: (look == Look::Forgetting).then_some(addresses.forget_script.as_str()),
+        alive: false,
+    }
+    .draw(ArtistApp, page)
+}
+
+fn artist_title(page: &ArtistPage) -> String {
+    let screen = match &page.screen {
+        Screen::Begin(_) => "begin",
+        Screen::SignIn(_) => "sign_in",
+        Screen::Today(_) => "today",
+        Screen::RecordVisit(_) => "record",
+        Screen::Visit(_) => "visit",
+        Screen::HandOver(_) => "hand_over",
+        Screen::Reports(_) => "reports",
+        Screen::Report(_) => "report",
+        Screen::Notice(_) => "notice",
+    };
+    let screen = page
+        .words
+        .say(&format!("artist.page_title.{screen}"))
+        .to_owned();
+    if page.studio_name.is_empty() {
+        screen
+    } else {
+        format!("{screen} · {}", page.studio_name)
+    }
+}

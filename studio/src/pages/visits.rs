@@ -1,0 +1,148 @@
+//! Visits as lines and as the artist's view of one.
+
+use chrono::{DateTime, Utc};
+use rusqlite::Connection;
+use shared_types::{
+    page::artist::{LinkView, ProductLine, ReportLine, VisitLine, VisitView},
+    visit::Treatment,
+    words::Words,
+};
+use uuid::Uuid;
+
+use super::{reports, wall::Wall};
+use crate::{
+    advice::Advice,
+    record::{
+        RecordError, clients::Client, links, links::Link, reports as record_reports,
+        studio::Particulars, visits,
+    },
+    state::Studio,
+};
+use shared_types::visit::Visit;
+
+/// What was done, in words.
+pub fn done(treatments: &[Treatment], words: &Words) -> Vec<String> {
+    treatments
+        .iter()
+        .map(|treatment| words.say(&format!("treatment.{treatment}")).to_owned())
+        .collect()
+}
+
+/// A visit in the list of visits.
+pub fn line(line: &visits::Line, wall: &Wall<'_>, now: DateTime<Utc>) -> VisitLine {
+    VisitLine {
+        id: line.id,
+        first_name: line.first_name.clone(),
+        finished: wall.moment(line.finished_at, now),
+        done: done(&line.treatments, wall.words),
+        opened: line.opened.map(|at| wall.moment(at, now)),
+        reports: line.reports,
+    }
+}
+
+/// What the view of a visit is made from, read in one go.
+pub struct Source {
+    pub visit: Visit,
+    client: Client,
+    advice: Advice,
+    link: Link,
+    reports: Vec<record_reports::Held>,
+}
+
+/// Reads a visit; `None` when there is no such visit.
+pub fn read(record: &Connection, id: Uuid) -> Result<Option<Source>, RecordError> {
+    let Some((visit, client, given)) = visits::by_id(record, id)? else {
+        return Ok(None);
+    };
+    let link = links::newest_of(record, id)?
+        .ok_or_else(|| RecordError::Unreadable("a visit without a link".to_owned()))?;
+    let reports = record_reports::of_visit(record, id)?;
+    Ok(Some(Source {
+        visit,
+        client,
+        advice: Advice::read(&given)?,
+        link,
+        reports,
+    }))
+}
+
+/// The artist's view of a visit.
+pub fn view(
+    studio: &Studio,
+    particulars: &Particulars,
+    source: Source,
+    wall: &Wall<'_>,
+    now: DateTime<Utc>,
+) -> VisitView {
+    let Source {
+        visit,
+        client,
+        advice,
+        link,
+        reports: held,
+    } = source;
+    let reports = held
+        .iter()
+        .map(|held| ReportLine {
+            id: held.id,
+            first_name: client.first_name.clone(),
+            received: wall.moment(held.received_at, now),
+            gist: reports::gist(&held.report, wall.words),
+            trend: reports::trend(&held.report, wall.words),
+            answered: !held.answers.is_empty(),
+            settled: !held.waiting,
+            done: done(&visit.treatments, wall.words),
+            visit_finished: wall.moment(visit.finished_at, now),
+        })
+        .collect();
+    let (weeks, come_back) = advice
+        .weeks
+        .map_or((Vec::new(), None), |weeks| (weeks.weeks, weeks.come_back));
+    let contact = [&particulars.phone, &particulars.contact_email];
+    VisitView {
+        id: visit.id,
+        client: client.id,
+        first_name: client.first_name,
+        reach: client.reach,
+        finished: wall.moment(visit.finished_at, now),
+        done: advice.done,
+        findings: visit
+            .findings
+            .found()
+            .map(|finding| wall.words.say(&format!("finding.{finding}")).to_owned())
+            .collect(),
+        products: visit
+            .products
+            .into_iter()
+            .map(|product| ProductLine {
+                name: product.name,
+                batch: product.batch,
+            })
+            .collect(),
+        note: visit.note,
+        cautions: advice.cautions,
+        come_back,
+        weeks,
+        link: link_view(studio, &link, wall, now),
+        reports,
+        studio_contact: contact
+            .into_iter()
+            .filter(|way| !way.is_empty())
+            .cloned()
+            .collect(),
+        emergency: studio.emergency(&particulars.region, &particulars.language),
+    }
+}
+
+fn link_view(studio: &Studio, link: &Link, wall: &Wall<'_>, now: DateTime<Utc>) -> LinkView {
+    LinkView {
+        url: if link.lives(now) {
+            studio.public_url.link(&studio.link_key.secret_of(link.id))
+        } else {
+            String::new()
+        },
+        opened: link.opened.map(|at| wall.moment(at, now)),
+        expires: wall.moment(link.expires_at, now),
+        revoked: link.revoked.map(|at| wall.moment(at, now)),
+    }
+}

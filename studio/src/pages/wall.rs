@@ -1,0 +1,46 @@
+//! The clock on the studio's wall: instants as they are written there, in the page's language.
+
+use chrono::{DateTime, NaiveDate, NaiveDateTime, TimeDelta, Utc};
+use chrono_tz::Tz;
+use shared_types::{dates, page::client::Moment, words::Words};
+
+/// A language and a time zone.
+#[derive(Clone, Copy)]
+pub struct Wall<'a> {
+    pub words: &'a Words,
+    pub zone: Tz,
+}
+
+impl Wall<'_> {
+    /// The studio's date and time.
+    pub fn local(&self, at: DateTime<Utc>) -> NaiveDateTime {
+        at.with_timezone(&self.zone).naive_local()
+    }
+
+    /// The studio's date.
+    pub fn day(&self, at: DateTime<Utc>) -> NaiveDate {
+        self.local(at).date()
+    }
+
+    /// An instant, written with as much of the date as it needs beside another instant.
+    pub fn moment(&self, at: DateTime<Utc>, beside: DateTime<Utc>) -> Moment {
+        Moment {
+            at,
+            text: dates::moment(self.words, self.local(at), self.day(beside)),
+        }
+    }
+
+    /// "5 hours after the visit": whole minutes, hours or days, rounded down.
+    pub fn after_visit(&self, at: DateTime<Utc>, finished: DateTime<Utc>) -> String {
+        let after = (at - finished).max(TimeDelta::zero());
+        let (unit, n) = if after < TimeDelta::hours(2) {
+            ("minutes", after.num_minutes())
+        } else if after < TimeDelta::days(2) {
+            ("hours", after.num_hours())
+        } else {
+            ("days", after.num_days())
+        };
+        self.words
+            .count(&format!("artist.report.after_visit.{unit}"), n)
+    }
+}

@@ -1,0 +1,49 @@
+//! How values that are not SQLite's own are written in a column.
+
+use chrono::{DateTime, Utc};
+use rusqlite::{
+    Row, ToSql,
+    types::{FromSql, FromSqlError, FromSqlResult, ToSqlOutput, ValueRef},
+};
+use serde::{Serialize, de::DeserializeOwned};
+
+use super::RecordError;
+
+/// An instant: milliseconds since 1970-01-01 UTC.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct At(pub DateTime<Utc>);
+
+impl ToSql for At {
+    fn to_sql(&self) -> rusqlite::Result<ToSqlOutput<'_>> {
+        Ok(self.0.timestamp_millis().into())
+    }
+}
+
+impl FromSql for At {
+    fn column_result(value: ValueRef<'_>) -> FromSqlResult<Self> {
+        let ms = value.as_i64()?;
+        DateTime::from_timestamp_millis(ms)
+            .map(At)
+            .ok_or(FromSqlError::OutOfRange(ms))
+    }
+}
+
+/// The instant in a column.
+pub fn instant(row: &Row<'_>, column: &str) -> rusqlite::Result<DateTime<Utc>> {
+    row.get::<_, At>(column).map(|at| at.0)
+}
+
+/// The instant in a column that may be empty.
+pub fn maybe_instant(row: &Row<'_>, column: &str) -> rusqlite::Result<Option<DateTime<Utc>>> {
+    row.get::<_, Option<At>>(column).map(|at| at.map(|at| at.0))
+}
+
+/// A value as JSON text.
+pub fn to_json<T: Serialize>(value: &T) -> Result<String, RecordError> {
+    serde_json::to_string(value).map_err(|e| RecordError::Unreadable(e.to_string()))
+}
+
+/// A value from JSON text.
+pub fn from_json<T: DeserializeOwned>(text: &str) -> Result<T, RecordError> {
+    serde_json::from_str(text).map_err(|e| RecordError::Unreadable(e.to_string()))
+}

@@ -1,0 +1,102 @@
+//! The personal links, and what happened to each.
+
+use chrono::{DateTime, Utc};
+use rusqlite::{Connection, OptionalExtension, Row, params};
+use uuid::Uuid;
+
+use super::{
+    RecordError,
+    columns::{At, instant, maybe_instant},
+};
+
+/// A link and what happened to it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Link {
+    pub id: Uuid,
+    pub visit: Uuid,
+    pub expires_at: DateTime<Utc>,
+    pub opened: Option<DateTime<Utc>>,
+    pub revoked: Option<DateTime<Utc>>,
+}
+
+impl Link {
+    /// Whether the page still opens.
+    pub fn lives(&self, now: DateTime<Utc>) -> bool {
+        self.revoked.is_none() && now < self.expires_at
+    }
+}
+
+/// The columns that [`read`] needs; `links` must be in the statement's `from`.
+const COLUMNS: &str = "links.id, links.visit, links.expires_at,
+    (select at from link_events where link = links.id and kind = 'opened') as opened,
+    (select at from link_events where link = links.id and kind = 'revoked') as revoked";
+
+fn read(row: &Row<'_>) -> rusqlite::Result<Link> {
+    Ok(Link {
+        id: row.get("id")?,
+        visit: row.get("visit")?,
+        expires_at: instant(row, "expires_at")?,
+        opened: maybe_instant(row, "opened")?,
+        revoked: maybe_instant(row, "revoked")?,
+    })
+}
+
+/// The link whose secret has this SHA-256. Looking a hash up gives away nothing about the secret by its timing.
+pub fn by_secret_hash(
+    record: &Connection,
+    secret_hash: &[u8; 32],
+) -> Result<Option<Link>, RecordError> {
+    let mut statement = record.prepare_cached(&format!(
+        "select {COLUMNS} from links where secret_hash = ?1"
+    ))?;
+    Ok(statement.query_row([secret_hash], read).optional()?)
+}
+
+/// The newest link of a visit.
+pub fn newest_of(record: &Connection, visit: Uuid) -> Result<Option<Link>, RecordError> {
+    let mut statement = record.prepare_cached(&format!(
+        "select {COLUMNS} from links where visit = ?1 order by made_at desc, rowid desc limit 1"
+    ))?;
+    Ok(statement.query_row([visit], read).optional()?)
+}
+
+/// Adds a link.
+pub fn add(
+    record: &Connection,
+    id: Uuid,
+    visit: Uuid,
+    secret_hash: &[u8; 32],
+    expires_at: DateTime<Utc>,
+    by: Uuid,
+    now: DateTime<Utc>,
+) -> Result<(), RecordError> {
+    record.execute(
+        "insert into links (id, visit, made_at, made_by, expires_at, secret_hash) values (?1, ?2, ?3, ?4, ?5, ?6)",
+        params![id, visit, At(now), by, At(expires_at), secret_hash],
+    )?;
+    Ok(())
+}
+
+/// Notes the first opening by the client; later ones change nothing.
+pub fn note_opened(record: &Connection, link: Uuid, now: DateTime<Utc>) -> Result<(), RecordError> {
+    record.execute(
+        "insert or ignore into link_events (link, kind, at) values (?1, 'opened', ?2)",
+        params![link, At(now)],
+    )?;
+    Ok(())
+}
+
+/// Revokes every link of a visit that is not revoked yet.
+pub fn revoke_all_of(
+    record: &Connection,
+    visit: Uuid,
+    by: Uuid,
+    now: DateTime<Utc>,
+) -> Result<(), RecordError> {
+    record.execute(
+        "insert or ignore into link_events (link, kind, at, made_by)
+         select id, 'revoked', ?2, ?3 from links where visit = ?1",
+        params![visit, At(now), by],
+    )?;
+    Ok(())
+}

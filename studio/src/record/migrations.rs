@@ -1,0 +1,50 @@
+//! The schema grows by numbered files, each run once, in order, whole or not at all.
+
+use rusqlite::Connection;
+
+use super::RecordError;
+
+/// In order; the count that has been run is SQLite's `user_version`. A file that has been released is never edited.
+const STEPS: &[&str] = &[include_str!("schema/0001_first_record.sql")];
+
+/// Brings the schema up to date.
+pub fn run(connection: &mut Connection) -> Result<(), RecordError> {
+    let known = STEPS.len() as i64;
+    let found: i64 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
+    if found > known {
+        return Err(RecordError::Newer { found, known });
+    }
+    for (number, step) in (1..).zip(STEPS).skip(usize::try_from(found).unwrap_or(0)) {
+        let transaction = connection.transaction()?;
+        transaction.execute_batch(step)?;
+        transaction.pragma_update(None, "user_version", number)?;
+        transaction.commit()?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_second_run_changes_nothing() {
+        let mut connection = Connection::open_in_memory().unwrap();
+        run(&mut connection).unwrap();
+        run(&mut connection).unwrap();
+        let version: i64 = connection
+            .pragma_query_value(None, "user_version", |row| row.get(0))
+            .unwrap();
+        assert_eq!(version, STEPS.len() as i64);
+    }
+
+    #[test]
+    fn a_newer_record_is_left_alone() {
+        let mut connection = Connection::open_in_memory().unwrap();
+        connection.pragma_update(None, "user_version", 99).unwrap();
+        assert!(matches!(
+            run(&mut connection),
+            Err(RecordError::Newer { found: 99, .. })
+        ));
+    }
+}

@@ -1,0 +1,133 @@
+//! Every address of the studio, by who calls it.
+
+use std::time::Duration;
+
+use axum::{
+    Router,
+    extract::{DefaultBodyLimit, Request, State},
+    http::Uri,
+    middleware::{Next, from_fn, from_fn_with_state},
+    response::{IntoResponse, Response},
+    routing::{get, post, put},
+};
+
+use crate::{
+    compress,
+    error::{Audience, Refusal, said, words_for},
+    handlers::{
+        artist::{begin, inbox, link, record_visit, report, sign_in, today, visit},
+        client::{opened, page, reports, standing},
+        posted::LARGEST_BODY,
+        site,
+    },
+    logging,
+    security::{headers, origin},
+    state::Shared,
+};
+
+/// How long a request may take, its arrival included.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// The whole studio.
+pub fn routes(studio: &Shared) -> Router {
+    // The client, who scanned the code or followed the link.
+    let client_pages = Router::new()
+        .route("/MY/{secret}", get(page::show))
+        .route("/my/{secret}", get(page::by_hand))
+        .route("/MY/{secret}/reports", post(reports::post));
+
+    // The client's page, once it is alive.
+    let client_code = Router::new()
+        .route("/MY/{secret}/reports/{id}", put(reports::put))
+        .route("/MY/{secret}/standing", get(standing::show))
+        .route("/MY/{secret}/opened", post(opened::note));
+
+    let artist_pages = Router::new()
+        // Whoever opens the studio's address.
+        .route("/", get(site::front))
+        // The artist, before being signed in.
+        .route("/studio/begin", get(begin::show).post(begin::send))
+        .route("/studio/sign-in", get(sign_in::show).post(sign_in::send))
+        // The artist, signed in.
+        .route("/studio/sign-out", post(sign_in::out))
+        .route("/studio", get(today::show))
+        .route(
+            "/studio/visits/new",
+            get(record_visit::show).post(record_visit::send),
+        )
+        .route("/studio/visits/{id}", get(visit::show))
+        .route("/studio/visits/{id}/hand-over", get(visit::hand_over))
+        .route("/studio/visits/{id}/qr.svg", get(visit::code))
+        .route("/studio/visits/{id}/revoke", post(link::revoke))
+        .route("/studio/visits/{id}/link", post(link::renew))
+        .route("/studio/reports", get(inbox::show))
+        .route("/studio/reports/{id}", get(report::show))
+        .route("/studio/reports/{id}/answer", post(report::answer))
+        .route("/studio/reports/{id}/settle", post(report::settle))
+        .route("/studio/reports/{id}/reopen", post(report::reopen));
+
+    // The artist's screen, while the code is on it.
+    let artist_code = Router::new().route("/studio/visits/{id}/opened", get(visit::opened));
+
+    // Browsers, for what pages are made of; search engines; whoever watches the server.
+    let files = Router::new()
+        .route("/pkg/{*file}", get(site::file))
+        .route("/MY/worker.js", get(site::worker))
+        .route("/robots.txt", get(site::robots))
+        .route("/healthz", get(site::health));
+
+    Router::new()
+        .merge(guarded(client_pages, studio, Audience::Client))
+        .merge(guarded(client_code, studio, Audience::Code))
+        .merge(guarded(artist_pages, studio, Audience::Artist))
+        .merge(guarded(artist_code, studio, Audience::Code))
+        .merge(guarded(files, studio, Audience::Artist))
+        .fallback(nothing_here)
+        .layer(from_fn(compress::answers))
+        .layer(from_fn_with_state(studio.clone(), headers::on_every_answer))
+        .layer(from_fn(logging::each_request))
+        .with_state(studio.clone())
+}
+
+/// What holds for every route: size, time, our own pages only, and refusals in words.
+fn guarded(routes: Router<Shared>, studio: &Shared, audience: Audience) -> Router<Shared> {
+    routes
+        .layer(DefaultBodyLimit::max(LARGEST_BODY))
+        .layer(from_fn(in_time))
+        .layer(from_fn_with_state(studio.clone(), from_our_own_pages))
+        .layer(from_fn_with_state((studio.clone(), audience), said))
+}
+
+async fn in_time(request: Request, next: Next) -> Response {
+    match tokio::time::timeout(PATIENCE, next.run(request)).await {
+        Ok(response) => response,
+        Err(_) => Refusal::TooSlow.into_response(),
+    }
+}
+
+async fn from_our_own_pages(
+    State(studio): State<Shared>,
+    request: Request,
+    next: Next,
+) -> Response {
+    if !request.method().is_safe() && origin::is_foreign(request.headers(), &studio.public_url) {
+        return Refusal::ForeignSite.into_response();
+    }
+    next.run(request).await
+}
+
+async fn nothing_here(State(studio): State<Shared>, uri: Uri) -> Response {
+    let is_clients = uri
+        .path()
+        .get(..4)
+        .is_some_and(|start| start.eq_ignore_ascii_case("/my/"));
+    words_for(
+        &studio,
+        if is_clients {
+            Audience::Client
+        } else {
+            Audience::Artist
+        },
+        &Refusal::NotFound,
+    )
+}

@@ -1,0 +1,193 @@
+//! Starting the studio, and stopping it gracefully.
+
+use std::{net::SocketAddr, sync::Arc};
+
+use axum::{http::header::InvalidHeaderValue, serve::ListenerExt};
+use chrono::Utc;
+use content::{Content, ContentError};
+use tokio::net::TcpListener;
+
+use crate::{
+    announce::{self, AnnounceError},
+    data_folder::{DataFolder, FolderError},
+    demo::{self, Demo, DemoError},
+    links::{
+        address::PublicUrl,
+        secret::{KEY_VARIABLE, KeyError, LinkKey},
+    },
+    logging,
+    options::ServeOptions,
+    record::{Origin, Record, RecordError, artists},
+    routes::routes,
+    security::{
+        cookies::SessionCookie,
+        headers,
+        limits::Limits,
+        passwords::{PasswordError, Passwords},
+        random::{self, RandomError},
+    },
+    site::{Site, SiteError},
+    state::{Shared, Studio},
+};
+
+/// Why the studio does not start, or stopped.
+#[derive(Debug, thiserror::Error)]
+pub enum ServeError {
+    #[error(
+        "{address} cannot be listened on ({source}): is another studio running? Choose another address with --listen"
+    )]
+    Listen {
+        address: SocketAddr,
+        source: std::io::Error,
+    },
+    #[error(
+        "{0} is not https: what clients write about their health must not travel in the open. Give the https address of your reverse proxy with --public-url"
+    )]
+    NotHttps(PublicUrl),
+    #[error(
+        "listening on {0} says nothing about how clients reach the studio: give the address with --public-url"
+    )]
+    NoPublicUrl(SocketAddr),
+    #[error("the content has mistakes:\n{0}")]
+    Content(#[from] ContentError),
+    #[error(transparent)]
+    Site(#[from] SiteError),
+    #[error(transparent)]
+    Folder(#[from] FolderError),
+    #[error(transparent)]
+    Record(#[from] RecordError),
+    #[error(transparent)]
+    Key(#[from] KeyError),
+    #[error(transparent)]
+    Demo(#[from] DemoError),
+    #[error(transparent)]
+    Password(#[from] PasswordError),
+    #[error(transparent)]
+    Random(#[from] RandomError),
+    #[error("the security headers cannot be written: {0}")]
+    Headers(#[from] InvalidHeaderValue),
+    #[error(transparent)]
+    Announce(#[from] AnnounceError),
+    #[error("the server stopped: {0}")]
+    Io(#[from] std::io::Error),
+}
+
+/// Serves until told to stop.
+pub fn run(options: ServeOptions) -> Result<(), ServeError> {
+    logging::start();
+    tokio::runtime::Runtime::new()?.block_on(serve(options))
+}
+
+async fn serve(options: ServeOptions) -> Result<(), ServeError> {
+    let site = Site::read(&options.site)?;
+    let content = options
+        .content
+        .as_deref()
+        .map_or_else(Content::built_in, Content::from_folder)?;
+    let listener =
+        TcpListener::bind(options.listen)
+            .await
+            .map_err(|source| ServeError::Listen {
+                address: options.listen,
+                source,
+            })?;
+    let address = listener.local_addr()?;
+    let public_url = public_url(&options, address)?;
+    let folder = DataFolder::take(&options.data)?;
+    let link_key = LinkKey::load(&folder.path, std::env::var(KEY_VARIABLE).ok().as_deref())?;
+    let (record, demo) = open_record(&options, &folder, &content, &link_key)?;
+    let set_up_code = if record.read(artists::any)? {
+        None
+    } else {
+        Some(random::typed_code()?)
+    };
+
+    let studio: Shared = Arc::new(Studio {
+        cookie: SessionCookie::new(public_url.is_https()),
+        security_headers: headers::headers(&site.client_style_hash, public_url.is_https())?,
+        behind_proxy: options.behind_proxy,
+        limits: Limits::default(),
+        passwords: Passwords::new()?,
+        record,
+        content,
+        site,
+        link_key,
+        public_url,
+        set_up_code,
+    });
+    announce::announce(
+        &studio,
+        address,
+        demo.as_ref(),
+        options.links_json.as_deref(),
+    )?;
+
+    // Without it the second packet of an answer waits some 40 ms for the first to be acknowledged.
+    let listener = listener.tap_io(|connection| {
+        if let Err(error) = connection.set_nodelay(true) {
+            tracing::debug!(%error, "TCP_NODELAY could not be set");
+        }
+    });
+    let service = routes(&studio).into_make_service_with_connect_info::<SocketAddr>();
+    axum::serve(listener, service)
+        .with_graceful_shutdown(told_to_stop())
+        .await?;
+    tracing::info!("stopped");
+    drop(folder);
+    Ok(())
+}
+
+fn public_url(options: &ServeOptions, address: SocketAddr) -> Result<PublicUrl, ServeError> {
+    let url = match &options.public_url {
+        Some(url) => url.clone(),
+        None if address.ip().is_unspecified() => return Err(ServeError::NoPublicUrl(address)),
+        None => PublicUrl::of_listener(address),
+    };
+    if url.is_https() || url.is_loopback() || options.demo {
+        Ok(url)
+    } else {
+        Err(ServeError::NotHttps(url))
+    }
+}
+
+/// Opens the record; a demo's is thrown away and made anew, so that its times are always fresh.
+fn open_record(
+    options: &ServeOptions,
+    folder: &DataFolder,
+    content: &Content,
+    key: &LinkKey,
+) -> Result<(Record, Option<Demo>), ServeError> {
+    let now = Utc::now();
+    if !options.demo {
+        return Ok((Record::open(&folder.path, Origin::Real, now)?, None));
+    }
+    drop(Record::open(&folder.path, Origin::Demo, now)?);
+    folder.forget_record(Origin::Demo)?;
+    let record = Record::open(&folder.path, Origin::Demo, now)?;
+    let demo = demo::make(&record, content, key, now)?;
+    Ok((record, Some(demo)))
+}
+
+/// Ctrl-C, or the service manager's SIGTERM. What is under way is finished first.
+async fn told_to_stop() {
+    let interrupt = async {
+        if tokio::signal::ctrl_c().await.is_err() {
+            std::future::pending::<()>().await;
+        }
+    };
+    #[cfg(unix)]
+    let terminate = async {
+        match tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
+            Ok(mut signal) => {
+                signal.recv().await;
+            }
+            Err(_) => std::future::pending::<()>().await,
+        }
+    };
+    #[cfg(not(unix))]
+    let terminate = std::future::pending::<()>();
+    tokio::select! {
+        () = interrupt => {}
+        () = terminate => {}
+    }
+}

@@ -1,0 +1,94 @@
+//! What every handler can reach, and the instant of a request.
+
+use std::sync::Arc;
+
+use axum::{extract::FromRequestParts, http::request::Parts};
+use chrono::{DateTime, Utc};
+use content::Content;
+use shared_types::{page::client::EmergencyNumber, words::Words};
+
+use crate::{
+    links::{address::PublicUrl, secret::LinkKey},
+    record::{Record, studio::Particulars},
+    security::{
+        cookies::SessionCookie, headers::SecurityHeaders, limits::Limits, passwords::Passwords,
+    },
+    site::Site,
+};
+
+/// The running studio.
+pub struct Studio {
+    pub record: Record,
+    pub content: Content,
+    pub site: Site,
+    pub link_key: LinkKey,
+    pub public_url: PublicUrl,
+    /// Whether a reverse proxy of ours writes `X-Forwarded-For`.
+    pub behind_proxy: bool,
+    pub cookie: SessionCookie,
+    pub security_headers: SecurityHeaders,
+    pub limits: Limits,
+    pub passwords: Passwords,
+    /// Printed at the first start; proves that whoever sets the studio up is the one who started it.
+    pub set_up_code: Option<String>,
+}
+
+pub type Shared = Arc<Studio>;
+
+/// The language of a studio that has not been set up yet, and what stands in for one that the content has lost.
+pub const FIRST_LANGUAGE: &str = "en";
+
+impl Studio {
+    /// The words of a language, else those of [`FIRST_LANGUAGE`]; with them the language they are in.
+    pub fn words<'a>(&'a self, language: &'a str) -> (&'a str, &'a Words) {
+        static NONE: Words = Words(std::collections::BTreeMap::new());
+        match self.content.languages.get(language) {
+            Some(words) => (language, words),
+            None => (
+                FIRST_LANGUAGE,
+                self.content.languages.get(FIRST_LANGUAGE).unwrap_or(&NONE),
+            ),
+        }
+    }
+
+    /// The emergency number where the studio is. The content is checked for having one for every region and language;
+    /// should it be missing all the same, 112 is what mobile networks nearly everywhere put through (3GPP TS 22.101
+    /// section 10.1.1).
+    pub fn emergency(&self, region: &str, language: &str) -> EmergencyNumber {
+        let everywhere = || EmergencyNumber {
+            text: "112".to_owned(),
+            dial: "112".to_owned(),
+        };
+        self.content
+            .emergency(region, language)
+            .unwrap_or_else(everywhere)
+    }
+
+    /// The words of the studio's own language.
+    pub fn own_words<'a>(&'a self, particulars: Option<&'a Particulars>) -> (&'a str, &'a Words) {
+        self.words(particulars.map_or(FIRST_LANGUAGE, |studio| &studio.language))
+    }
+}
+
+/// The instant at which a request arrived: one for the whole of its handling.
+#[derive(Clone, Copy, Debug)]
+pub struct Now(pub DateTime<Utc>);
+
+impl Now {
+    /// As noted by [`crate::logging`], else this moment.
+    pub fn of(parts: &Parts) -> Self {
+        parts
+            .extensions
+            .get::<Now>()
+            .copied()
+            .unwrap_or_else(|| Now(Utc::now()))
+    }
+}
+
+impl<S: Sync> FromRequestParts<S> for Now {
+    type Rejection = std::convert::Infallible;
+
+    async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Self, Self::Rejection> {
+        Ok(Now::of(parts))
+    }
+}
