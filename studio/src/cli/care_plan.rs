@@ -94,7 +94,8 @@ pub fn care_plan(input: &str, content: &Content) -> Result<String, CliError> {
         treatments: &treatments,
         findings: question.skin,
     };
-    let plan = care_plan::plan(&content.catalogue, &visit).map_err(|error| refused(&error, &question, content))?;
+    let plan = care_plan::plan(&content.catalogue, &visit)
+        .map_err(|error| refused(&error, &question, content))?;
     serde_json::to_string_pretty(&answer(&plan, zone, words)).map_err(CliError::Answer)
 }
 
@@ -107,7 +108,9 @@ fn instant(given: &str) -> Result<DateTime<Utc>, CliError> {
 
 fn zone(given: &str) -> Result<Tz, CliError> {
     let allowed = "the IANA name of a time zone, such as Europe/London";
-    given.parse().map_err(|_| CliError::value("time_zone", given, allowed))
+    given
+        .parse()
+        .map_err(|_| CliError::value("time_zone", given, allowed))
 }
 
 fn treatments(given: &[String], offered: &str) -> Result<Vec<Treatment>, CliError> {
@@ -115,43 +118,82 @@ fn treatments(given: &[String], offered: &str) -> Result<Vec<Treatment>, CliErro
         .iter()
         .enumerate()
         .map(|(index, term)| {
-            term.parse().map_err(|_| CliError::value(format!("treatments[{index}]"), term, format!("one of {offered}")))
+            term.parse().map_err(|_| {
+                CliError::value(
+                    format!("treatments[{index}]"),
+                    term,
+                    format!("one of {offered}"),
+                )
+            })
         })
         .collect()
 }
 
 fn language<'a>(given: &str, content: &'a Content) -> Result<&'a Words, CliError> {
-    let known = || content.languages.keys().cloned().collect::<Vec<_>>().join(", ");
-    content.languages.get(given).ok_or_else(|| CliError::value("language", given, format!("one of {}", known())))
+    let known = || {
+        content
+            .languages
+            .keys()
+            .cloned()
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    content
+        .languages
+        .get(given)
+        .ok_or_else(|| CliError::value("language", given, format!("one of {}", known())))
 }
 
 /// A plan that could not be made, by the field that is to blame.
 fn refused(error: &PlanError, question: &Question, content: &Content) -> CliError {
     let offered = content.catalogue.offered();
     match error {
-        PlanError::NoTreatment { .. } => CliError::value("treatments", "[]", format!("at least one of {offered}")),
+        PlanError::NoTreatment { .. } => {
+            CliError::value("treatments", "[]", format!("at least one of {offered}"))
+        }
         PlanError::NotOffered { given, .. } => {
-            let index = question.treatments.iter().position(|term| term == given.term()).unwrap_or_default();
-            CliError::value(format!("treatments[{index}]"), given, format!("one of {offered}"))
+            let index = question
+                .treatments
+                .iter()
+                .position(|term| term == given.term())
+                .unwrap_or_default();
+            CliError::value(
+                format!("treatments[{index}]"),
+                given,
+                format!("one of {offered}"),
+            )
         }
-        PlanError::OutOfCalendar => {
-            CliError::value("finished_at", &question.finished_at, "an instant that leaves room for the advice")
-        }
+        PlanError::OutOfCalendar => CliError::value(
+            "finished_at",
+            &question.finished_at,
+            "an instant that leaves room for the advice",
+        ),
         // The reader of the content has made a plan for each treatment, so these do not come up.
         PlanError::NoHair { .. } | PlanError::Hair { .. } | PlanError::NeverReached { .. } => {
-            CliError::Shape { field: "content".to_owned(), what: error.to_string() }
+            CliError::Shape {
+                field: "content".to_owned(),
+                what: error.to_string(),
+            }
         }
     }
 }
 
 fn answer<'a>(plan: &'a CarePlan, zone: Tz, words: &Words) -> Answer<'a> {
     Answer {
-        cautions: plan.cautions.iter().map(|one| caution_answer(one, zone)).collect(),
+        cautions: plan
+            .cautions
+            .iter()
+            .map(|one| caution_answer(one, zone))
+            .collect(),
         next_visit: NextVisitAnswer {
             windows: plan.next_visit.windows.iter().map(window_answer).collect(),
             suggested: plan.next_visit.suggested,
         },
-        before_next_visit: plan.before_next_visit.iter().map(|one| before_answer(one, words)).collect(),
+        before_next_visit: plan
+            .before_next_visit
+            .iter()
+            .map(|one| before_answer(one, words))
+            .collect(),
     }
 }
 
@@ -160,7 +202,10 @@ fn caution_answer(caution: &Caution, zone: Tz) -> CautionAnswer<'_> {
         id: caution.kind.term(),
         from: caution.from.to_rfc3339_opts(SecondsFormat::AutoSi, true),
         until: caution.until.to_rfc3339_opts(SecondsFormat::AutoSi, true),
-        until_local: caution.until.with_timezone(&zone).to_rfc3339_opts(SecondsFormat::AutoSi, false),
+        until_local: caution
+            .until
+            .with_timezone(&zone)
+            .to_rfc3339_opts(SecondsFormat::AutoSi, false),
         hours: caution.hours,
         because: terms(&caution.because),
         source: &caution.sources,
@@ -168,12 +213,29 @@ fn caution_answer(caution: &Caution, zone: Tz) -> CautionAnswer<'_> {
 }
 
 fn window_answer(window: &Window) -> WindowAnswer {
-    let Window { treatment, earliest, best, latest, .. } = *window;
-    WindowAnswer { treatment: treatment.term(), earliest, best, latest }
+    let Window {
+        treatment,
+        earliest,
+        best,
+        latest,
+        ..
+    } = *window;
+    WindowAnswer {
+        treatment: treatment.term(),
+        earliest,
+        best,
+        latest,
+    }
 }
 
 fn before_answer<'a>(before: &'a Before, words: &Words) -> BeforeAnswer<'a> {
-    let of = |unit| before.lead.named().filter(|(name, _)| *name == unit).map(|(_, n)| n);
+    let of = |unit| {
+        before
+            .lead
+            .named()
+            .filter(|(name, _)| *name == unit)
+            .map(|(_, n)| n)
+    };
     BeforeAnswer {
         id: &before.id,
         hours: of("hours"),
@@ -188,3 +250,6 @@ fn before_answer<'a>(before: &'a Before, words: &Words) -> BeforeAnswer<'a> {
 fn terms(because: &[Because]) -> Vec<&'static str> {
     because.iter().map(|one| one.term()).collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -10,14 +10,26 @@ pub enum CliError {
     Shape { field: String, what: String },
     /// A value of the right shape that is not allowed.
     #[error("{field}: given `{given}`; allowed is {allowed}")]
-    Value { field: String, given: String, allowed: String },
+    Value {
+        field: String,
+        given: String,
+        allowed: String,
+    },
     /// The answer could not be written as JSON.
     #[error("the answer cannot be written: {0}")]
     Answer(#[source] serde_json::Error),
 }
 
 impl CliError {
-    pub(super) fn value(field: impl Into<String>, given: impl ToString, allowed: impl Into<String>) -> Self {
-        Self::Value { field: field.into(), given: given.to_string(), allowed: allowed.into() }
+    pub(super) fn value(
+        field: impl Into<String>,
+        given: impl ToString,
+        allowed: impl Into<String>,
+    ) -> Self {
+        Self::Value {
+            field: field.into(),
+            given: given.to_string(),
+            allowed: allowed.into(),
+        }
     }
 }

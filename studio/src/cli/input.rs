@@ -13,12 +13,17 @@ pub fn read<T: DeserializeOwned>(input: &str) -> Result<T, CliError> {
         let cause = error.into_inner();
         match cause.classify() {
             serde_json::error::Category::Data => CliError::Shape {
-                field: if field == "." { "input".to_owned() } else { field },
+                field: if field == "." {
+                    "input".to_owned()
+                } else {
+                    field
+                },
                 what: cause.to_string(),
             },
             _ => CliError::NotJson(cause.to_string()),
         }
     })?;
-    json.end().map_err(|cause| CliError::NotJson(cause.to_string()))?;
+    json.end()
+        .map_err(|cause| CliError::NotJson(cause.to_string()))?;
     Ok(question)
 }
