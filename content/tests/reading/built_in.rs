@@ -58,3 +58,38 @@ fn emergency_numbers() {
     }
     assert_eq!(content.emergency("uk", "tlh"), None);
 }
+
+/// Clients are never told the name of a condition: that would be a diagnosis. The list is ours and not complete.
+#[test]
+fn no_words_name_a_condition() {
+    const CONDITIONS: &[&str] = &[
+        "acne",
+        "allerg",
+        "anaphyla",
+        "blepharitis",
+        "cellulitis",
+        "conjunctivitis",
+        "dermatitis",
+        "eczema",
+        "folliculitis",
+        "herpes",
+        "hives",
+        "hyperpigmentation",
+        "impetigo",
+        "infection",
+        "keratitis",
+        "psoriasis",
+        "rosacea",
+        "urticaria",
+    ];
+    for (tag, words) in Content::built_in().unwrap().languages {
+        for (key, text) in &words.0 {
+            let text = text.to_lowercase();
+            let named: Vec<_> = CONDITIONS
+                .iter()
+                .filter(|condition| text.contains(**condition))
+                .collect();
+            assert!(named.is_empty(), "{tag}: `{key}` names {named:?}: {text}");
+        }
+    }
+}
