@@ -27,13 +27,21 @@ fn report() -> Report {
 
 /// Puts the real page, as the server would draw it, into the document.
 fn show_page() {
-    let mut dom = VirtualDom::new(mobile::client::ClientApp).with_root_context(support::client_page(30));
+    let mut dom =
+        VirtualDom::new(mobile::client::ClientApp).with_root_context(support::client_page(30));
     dom.rebuild_in_place();
-    let document = web_sys::window().expect("a window").document().expect("a document");
+    let document = web_sys::window()
+        .expect("a window")
+        .document()
+        .expect("a document");
     let main = document.get_element_by_id("page").unwrap_or_else(|| {
         let main = document.create_element("div").expect("an element");
         main.set_id("page");
-        document.body().expect("a body").append_child(&main).expect("room for it");
+        document
+            .body()
+            .expect("a body")
+            .append_child(&main)
+            .expect("room for it");
         main
     });
     main.set_inner_html(&dioxus_ssr::render(&dom));
@@ -45,7 +53,13 @@ fn a_draft_put_back_reads_the_same_but_for_the_consent() {
     form::clear();
     form::fill(&report());
     let read = form::read().expect("the form is there");
-    assert_eq!(read, Report { consent: None, ..report() });
+    assert_eq!(
+        read,
+        Report {
+            consent: None,
+            ..report()
+        }
+    );
 }
 
 #[wasm_bindgen_test]
@@ -62,12 +76,21 @@ fn the_same_report_waits_once_and_two_wait_in_order() {
     store::drop(path, Kept::Unsent);
     assert!(outbox::put(path, report()));
     assert!(outbox::put(path, report()));
-    assert!(outbox::put(path, Report { words: "Another thing.".to_owned(), ..report() }));
+    assert!(outbox::put(
+        path,
+        Report {
+            words: "Another thing.".to_owned(),
+            ..report()
+        }
+    ));
     let waiting = outbox::waiting(path);
     assert_eq!(waiting.len(), 2);
     assert_eq!(waiting[0].report, report());
     assert_ne!(waiting[0].id, waiting[1].id);
-    assert!(outbox::waiting("/MY/ANOTHER").is_empty(), "another page's reports are its own");
+    assert!(
+        outbox::waiting("/MY/ANOTHER").is_empty(),
+        "another page's reports are its own"
+    );
 }
 
 #[wasm_bindgen_test]
@@ -76,7 +99,10 @@ async fn without_an_answer_a_report_stays() {
     let path = "http://127.0.0.1:9/MY/NOBODY";
     store::drop(path, Kept::Unsent);
     assert!(outbox::put(path, report()));
-    assert!(matches!(outbox::hand_over(path).await, Some(Outcome::Later)));
+    assert!(matches!(
+        outbox::hand_over(path).await,
+        Some(Outcome::Later)
+    ));
     assert_eq!(outbox::waiting(path).len(), 1);
     assert!(net::ask("GET", path, None).await.is_none());
 }

@@ -147,7 +147,7 @@ fn TextField(
                 maxlength: "{longest}",
                 aria_describedby: told_by,
                 aria_invalid: fault.map(|_| "true"),
-                initial_value: form.value(&name).to_owned(),
+                "value": form.value(&name).to_owned(),
             }
         }
     }
@@ -170,7 +170,7 @@ fn Choices(
             div { class: "choices",
                 for (value, label) in &options {
                     label { class: "choice", key: "{value}",
-                        input { r#type: "{kind}", name: "{name}", value: "{value}", initial_checked: form.has(&name, value) }
+                        input { r#type: "{kind}", name: "{name}", value: "{value}", "checked": form.has(&name, value) }
                         span { "{label}" }
                     }
                 }

@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 use shared_types::{page::artist::RecordVisit, visit::limits};
 
 use super::{Choices, Csrf, TextField, WholeFault, use_page};
-use crate::parts::FaultText;
+use crate::parts::{FaultText, text_area_text};
 
 /// Lines for products that a new form offers; a visit may carry more through the record itself.
 const PRODUCT_LINES: usize = 4;
@@ -70,7 +70,7 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                 div { class: "field",
                     label { r#for: "field-note", {text("note")} }
                     FaultText { field: "note", sentence: form.fault("note").map(str::to_owned) }
-                    textarea { id: "field-note", name: "note", rows: "3", maxlength: "{limits::NOTE}", initial_value: form.value("note") }
+                    textarea { id: "field-note", name: "note", rows: "3", maxlength: "{limits::NOTE}", dangerous_inner_html: text_area_text(form.value("note")) }
                 }
             }
             div { class: "finish",

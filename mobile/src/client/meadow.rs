@@ -1,8 +1,7 @@
 //! The regrowth strip as a drawing: time runs along the brow, and at each place stand the hairs that are back by
 //! then. A short thin stroke has shown again; a long strong one is long enough to be held.
 //!
-//! Only whole-number arithmetic and the four basic operations: the server and the phone must write the same path to
-//! the last digit.
+//! Whole-number arithmetic only: the server and the phone must write the same path to the last digit.
 
 use std::fmt::Write;
 
@@ -13,6 +12,8 @@ pub const WIDTH: u32 = 720;
 pub const HEIGHT: u32 = 132;
 /// The skin line on which the hairs stand.
 pub const SKIN: u32 = 108;
+/// How far the last hairs lean beyond the width.
+pub const LEAN: u32 = 36;
 /// Strokes along the whole width.
 const HAIRS: u32 = 216;
 
@@ -36,19 +37,18 @@ pub fn x_of_day(weeks: &[WeekShare], day: u32) -> u32 {
 /// Draws the weeks. `weeks` is sorted by week; before the first one nothing shows.
 pub fn draw(weeks: &[WeekShare]) -> Meadow {
     let mut meadow = Meadow::default();
-    let Some(last) = weeks.last().map(|week| f32::from(week.week)) else {
+    let Some(last) = weeks.last().map(|week| u32::from(week.week)) else {
         return meadow;
     };
     for hair in 0..HAIRS {
         let x = (hair * WIDTH + WIDTH / 2) / HAIRS;
-        let at_week = x as f32 * last / WIDTH as f32;
-        let (visible, graspable) = shares(weeks, at_week);
+        let (visible, graspable) = shares(weeks, x * last);
         let chance = scattered(hair, 144);
         let sway = scattered(hair, 89);
         if chance < graspable {
-            stroke(&mut meadow.long, x, 58 + (sway * 34.0) as u32, sway);
+            stroke(&mut meadow.long, x, 58 + sway * 34 / 1000, sway);
         } else if chance < visible {
-            stroke(&mut meadow.short, x, 12 + (sway * 24.0) as u32, sway);
+            stroke(&mut meadow.short, x, 12 + sway * 24 / 1000, sway);
         } else {
             // Writing to a String cannot fail.
             let _ = write!(meadow.empty, "M{x} {SKIN}h1");
@@ -58,49 +58,52 @@ pub fn draw(weeks: &[WeekShare]) -> Meadow {
 }
 
 /// One hair: rooted at `x`, leaning to the tail of the brow, curving as it rises.
-fn stroke(path: &mut String, x: u32, length: u32, sway: f32) {
-    let lean = length / 4 + (sway * 10.0) as u32;
+fn stroke(path: &mut String, x: u32, length: u32, sway: u32) {
+    let lean = length / 4 + sway / 100;
     let _ = write!(
         path,
-        "M{x} {SKIN}q{} -{} {} -{length}",
+        "M{x} {SKIN}q{} -{} {lean} -{length}",
         lean / 5,
-        length * 2 / 3,
-        lean
+        length * 2 / 3
     );
 }
 
-/// Visible and graspable share at a point between the weeks, by straight line; nothing before the visit's week.
-fn shares(weeks: &[WeekShare], at: f32) -> (f32, f32) {
+/// Visible and graspable share, in thousandths, at a point between the weeks, by straight line from nothing at the
+/// visit. `at` is in weeks times [`WIDTH`].
+fn shares(weeks: &[WeekShare], at: u32) -> (u32, u32) {
+    let between = |from: u16, to: u16, along: u32, whole: u32| {
+        (u32::from(from) * (whole - along) + u32::from(to) * along) / whole
+    };
     let mut before = WeekShare {
         week: 0,
-        visible: 0.0,
-        graspable: 0.0,
+        visible: 0,
+        graspable: 0,
     };
     for week in weeks {
-        let (from, to) = (f32::from(before.week), f32::from(week.week));
+        let (from, to) = (u32::from(before.week) * WIDTH, u32::from(week.week) * WIDTH);
         if at <= to && to > from {
-            let along = (at - from) / (to - from);
+            let (along, whole) = (at.saturating_sub(from), to - from);
             return (
-                before.visible + (week.visible - before.visible) * along,
-                before.graspable + (week.graspable - before.graspable) * along,
+                between(before.visible, week.visible, along, whole),
+                between(before.graspable, week.graspable, along, whole),
             );
         }
         before = *week;
     }
-    (before.visible, before.graspable)
+    (before.visible.into(), before.graspable.into())
 }
 
-/// An even scatter over 0 to 1 without randomness: multiples of the golden ratio, taken as a Fibonacci fraction so
-/// that the arithmetic stays whole (`step` over 233).
-fn scattered(n: u32, step: u32) -> f32 {
-    (n * step % 233) as f32 / 233.0
+/// An even scatter over 0 to 1000 without randomness: multiples of the golden ratio, taken as a Fibonacci fraction
+/// (`step` over 233).
+fn scattered(n: u32, step: u32) -> u32 {
+    n * step % 233 * 1000 / 233
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    fn week(week: u8, visible: f32, graspable: f32) -> WeekShare {
+    fn week(week: u8, visible: u16, graspable: u16) -> WeekShare {
         WeekShare {
             week,
             visible,
@@ -114,7 +117,7 @@ mod tests {
 
     #[test]
     fn every_follicle_is_drawn_once() {
-        let meadow = draw(&[week(6, 0.5, 0.1), week(12, 1.0, 0.9)]);
+        let meadow = draw(&[week(6, 500, 100), week(12, 1000, 900)]);
         let all = strokes(&meadow.short) + strokes(&meadow.long) + strokes(&meadow.empty);
         assert_eq!(all, HAIRS as usize);
     }
@@ -122,7 +125,7 @@ mod tests {
     #[test]
     fn the_share_drawn_is_the_share_given() {
         // A level stretch from week 1 to 12: 40 of 100 visible, 15 of 100 graspable.
-        let meadow = draw(&[week(1, 0.40, 0.15), week(12, 0.40, 0.15)]);
+        let meadow = draw(&[week(1, 400, 150), week(12, 400, 150)]);
         let share = |path: &str| strokes(path) as f32 / HAIRS as f32;
         assert!(
             (share(&meadow.long) - 0.15).abs() < 0.03,

@@ -8,7 +8,7 @@ use super::{
     reports::Whereabouts,
     use_page,
 };
-use crate::parts::FaultText;
+use crate::parts::{FaultText, text_area_text};
 
 #[component]
 pub(super) fn ReportForm() -> Element {
@@ -60,13 +60,13 @@ pub(super) fn ReportForm() -> Element {
             div { class: "field",
                 label { r#for: "report-words", {words.say("client.form.words").to_owned()} }
                 FaultText { field: "words", sentence: fault("words") }
-                textarea { id: "report-words", name: "words", rows: "4", maxlength: "{WORDS_MAX}", aria_describedby: fault("words").map(|_| "fault-words"), initial_value: form.value("words") }
+                textarea { id: "report-words", name: "words", rows: "4", maxlength: "{WORDS_MAX}", aria_describedby: fault("words").map(|_| "fault-words"), dangerous_inner_html: text_area_text(form.value("words")) }
             }
             div { class: "field",
                 label { r#for: "report-reach", {words.say("client.form.reach").to_owned()} }
                 p { class: "hint", id: "hint-reach", {words.say("client.form.reach_hint").to_owned()} }
                 FaultText { field: "reach", sentence: fault("reach") }
-                input { id: "report-reach", r#type: "text", name: "reach", autocomplete: "tel", maxlength: "{REACH_MAX}", aria_describedby: "hint-reach", initial_value: form.value("reach") }
+                input { id: "report-reach", r#type: "text", name: "reach", autocomplete: "tel", maxlength: "{REACH_MAX}", aria_describedby: "hint-reach", "value": form.value("reach") }
             }
             div { class: "field consent",
                 FaultText { field: "consent", sentence: fault("consent") }
@@ -83,7 +83,7 @@ pub(super) fn ReportForm() -> Element {
 fn Choice(kind: String, name: String, value: String, label: String, chosen: bool) -> Element {
     rsx! {
         label { class: "choice",
-            input { r#type: "{kind}", name: "{name}", value: "{value}", initial_checked: chosen }
+            input { r#type: "{kind}", name: "{name}", value: "{value}", "checked": chosen }
             span { "{label}" }
         }
     }

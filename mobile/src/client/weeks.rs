@@ -5,13 +5,13 @@ use shared_types::page::client::Weeks;
 
 use super::{
     life::Live,
-    meadow::{self, HEIGHT, SKIN, WIDTH},
+    meadow::{self, HEIGHT, LEAN, SKIN, WIDTH},
     use_page,
 };
 
-/// A share as "about n in ten", the way it is said aloud.
-fn percent(share: f32) -> u32 {
-    (share * 100.0 + 0.5) as u32
+/// Thousandths as "of a hundred", rounded.
+fn of_hundred(thousandths: u16) -> String {
+    ((thousandths + 5) / 10).to_string()
 }
 
 #[component]
@@ -33,35 +33,49 @@ pub(super) fn WeeksBetween() -> Element {
                 }
                 p { "{back.why}" }
             }
-            Strip { weeks: weeks.clone(), day }
-            details {
-                summary { {words.say("client.weeks.numbers").to_owned()} }
-                table {
-                    caption { {words.say("client.weeks.caption").to_owned()} }
-                    thead {
-                        tr {
-                            th { scope: "col", {words.say("client.weeks.week").to_owned()} }
-                            th { scope: "col", {words.say("client.weeks.visible").to_owned()} }
-                            th { scope: "col", {words.say("client.weeks.graspable").to_owned()} }
-                        }
-                    }
-                    tbody {
-                        for week in &weeks.weeks {
-                            tr { key: "{week.week}",
-                                th { scope: "row", "{week.week}" }
-                                td { {words.fill("client.weeks.of_hundred", &[("n", &percent(week.visible).to_string())])} }
-                                td { {words.fill("client.weeks.of_hundred", &[("n", &percent(week.graspable).to_string())])} }
-                            }
-                        }
-                    }
-                }
+            if !weeks.weeks.is_empty() {
+                Strip { weeks: weeks.clone(), day }
+                Numbers { weeks: weeks.clone() }
             }
-            p { class: "basis", "{weeks.confidence}" }
+            if !weeks.confidence.is_empty() {
+                p { class: "basis", "{weeks.confidence}" }
+            }
             if !page.before_next.is_empty() {
                 h3 { {words.say("client.weeks.before_next").to_owned()} }
                 ul { class: "before",
                     for (at, sentence) in page.before_next.iter().enumerate() {
                         li { key: "{at}", "{sentence}" }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The strip as a table, for those who want figures and for those who cannot see the drawing.
+#[component]
+fn Numbers(weeks: Weeks) -> Element {
+    let page = use_page();
+    let words = &page.words;
+    rsx! {
+        details {
+            summary { {words.say("client.weeks.numbers").to_owned()} }
+            table {
+                caption { {words.say("client.weeks.caption").to_owned()} }
+                thead {
+                    tr {
+                        th { scope: "col", {words.say("client.weeks.week").to_owned()} }
+                        th { scope: "col", {words.say("client.weeks.visible").to_owned()} }
+                        th { scope: "col", {words.say("client.weeks.graspable").to_owned()} }
+                    }
+                }
+                tbody {
+                    for week in &weeks.weeks {
+                        tr { key: "{week.week}",
+                            th { scope: "row", "{week.week}" }
+                            td { {words.fill("client.weeks.of_hundred", &[("n", &of_hundred(week.visible))])} }
+                            td { {words.fill("client.weeks.of_hundred", &[("n", &of_hundred(week.graspable))])} }
+                        }
                     }
                 }
             }
@@ -89,7 +103,7 @@ fn Strip(weeks: Weeks, day: u32) -> Element {
 
     rsx! {
         figure { class: "strip",
-            svg { view_box: "0 0 {WIDTH} {HEIGHT + 46}", role: "img", "aria-label": words.say("client.weeks.drawing"),
+            svg { view_box: "0 0 {WIDTH + LEAN} {HEIGHT + 24}", role: "img", "aria-label": words.say("client.weeks.drawing"),
                 if let Some((x, width)) = band {
                     rect { class: "band", x: "{x}", y: "0", width: "{width}", height: "{SKIN + 6}", rx: "8" }
                 }

@@ -28,5 +28,7 @@ fn read_state<State: DeserializeOwned>() -> Option<State> {
 
 /// The build id that the boot script set beside the code it loads.
 fn this_build() -> Option<String> {
-    js_sys::Reflect::get(&js_sys::global(), &"betweentimes_build".into()).ok()?.as_string()
+    js_sys::Reflect::get(&js_sys::global(), &"betweentimes_build".into())
+        .ok()?
+        .as_string()
 }

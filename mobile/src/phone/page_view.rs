@@ -5,7 +5,9 @@ use web_sys::{EventTarget, VisibilityState};
 
 /// Marks the document as alive, for styles and for tests.
 pub fn mark_alive() {
-    let root = web_sys::window().and_then(|window| window.document()).and_then(|document| document.document_element());
+    let root = web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.document_element());
     if let Some(root) = root {
         let _ = root.set_attribute("data-alive", "yes");
     }

@@ -17,7 +17,7 @@ pub struct Moment {
 }
 
 /// Everything that the client's page shows.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ClientPage {
     /// The build that rendered this; another build leaves it as plain HTML.
     pub build: String,
@@ -86,7 +86,7 @@ pub struct CautionCard {
 }
 
 /// The weeks between: how hair returns, and when to come back.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Weeks {
     pub area: Area,
     pub weeks: Vec<WeekShare>,
@@ -95,13 +95,14 @@ pub struct Weeks {
     pub confidence: String,
 }
 
-/// The state at the end of one week, as shares (0 to 1) of the hairs that were there before the visit.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+/// The state at the end of one week, in thousandths of the hairs that were there before the visit. Whole numbers,
+/// because reading and writing fractions would be a good part of what the phone downloads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct WeekShare {
     pub week: u8,
-    pub visible: f32,
+    pub visible: u16,
     /// Long enough to be held and removed.
-    pub graspable: f32,
+    pub graspable: u16,
 }
 
 /// A suggested time for the next visit.

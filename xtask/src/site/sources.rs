@@ -11,7 +11,7 @@ use crate::places;
 
 pub struct Sources {
     pub entries: Vec<Entry>,
-    /// `assets/styles`, by file name.
+    /// `assets/styles`, by file name: each sheet with `base.css`, which both share, before it.
     pub styles: BTreeMap<String, Vec<u8>>,
     /// The service worker's template.
     pub worker: String,
@@ -49,6 +49,10 @@ impl Sources {
                 None if name == "boot.js" || name == "worker.js" => {}
                 None => drop(sources.other.insert(name, bytes)),
             }
+        }
+        let base = sources.styles.remove("base.css").unwrap_or_default();
+        for sheet in sources.styles.values_mut() {
+            sheet.splice(0..0, base.iter().copied());
         }
         for Compiled { name, wasm } in compiled {
             sources

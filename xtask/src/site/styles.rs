@@ -17,18 +17,20 @@ pub fn put(
 ) -> Result<(), Failure> {
     for (name, bytes) in styles {
         match bundler {
-            Some(bundler) => shelf.put(name, &smaller(name, bundler)?)?,
+            Some(bundler) => shelf.put(name, &smaller(name, bytes, bundler)?)?,
             None => shelf.put(name, bytes)?,
         };
     }
     Ok(())
 }
 
-fn smaller(name: &str, bundler: &Bundler) -> Result<Vec<u8>, Failure> {
-    let minified = places::target().join("glue").join("styles").join(name);
+fn smaller(name: &str, bytes: &[u8], bundler: &Bundler) -> Result<Vec<u8>, Failure> {
+    let folder = places::target().join("glue").join("styles");
+    let (whole, minified) = (folder.join(name), folder.join("minified").join(name));
+    files::write(&whole, bytes)?;
     let mut esbuild = child::command(&bundler.program);
     esbuild
-        .arg(places::assets().join("styles").join(name))
+        .arg(&whole)
         .args(["--minify", "--log-level=warning"])
         .arg(format!("--outfile={}", minified.display()));
     child::run(&mut esbuild, &format!("Minifying {name}"))?;

@@ -1,0 +1,77 @@
+//! The browser numbers the parts of a page as it draws them, and must come to the numbers that the server wrote. So
+//! a page drawn from its state, and again from that state after it travelled as JSON, must be the same to the byte.
+#![cfg(not(target_arch = "wasm32"))]
+
+mod support;
+
+use dioxus::prelude::*;
+use shared_types::page::client::ClientPage;
+
+fn draw(page: ClientPage) -> String {
+    let mut dom = VirtualDom::new(mobile::client::ClientApp).with_root_context(page);
+    dom.rebuild_in_place();
+    dioxus_ssr::pre_render(&dom)
+}
+
+fn travelled(page: &ClientPage) -> ClientPage {
+    serde_json::from_str(&serde_json::to_string(page).unwrap()).unwrap()
+}
+
+#[test]
+fn the_client_page_is_drawn_the_same_after_travelling() {
+    for hours in [0, 23, 24, 47, 200, 24 * 30, 24 * 120] {
+        let page = support::client_page(hours);
+        assert_eq!(
+            draw(travelled(&page)),
+            draw(page),
+            "{hours} hours after the visit"
+        );
+    }
+}
+
+#[test]
+fn a_page_without_weeks_and_reports_is_drawn_too() {
+    let mut page = support::client_page(1);
+    page.weeks = None;
+    page.reports.clear();
+    page.before_next.clear();
+    let drawn = draw(page.clone());
+    assert_eq!(draw(travelled(&page)), drawn);
+    assert!(!drawn.contains("id=\"weeks\""));
+    assert!(!drawn.contains("id=\"reports\""));
+}
+
+/// A `style` attribute or an inline handler would be blocked by the content security policy.
+#[test]
+fn nothing_inline_is_written() {
+    let drawn = draw(support::client_page(30));
+    for forbidden in [" style=", " onclick=", "<script", "javascript:"] {
+        assert!(!drawn.contains(forbidden), "{forbidden} in the page");
+    }
+}
+
+#[test]
+fn cautions_move_to_the_end_when_they_are_over() {
+    let drawn = draw(support::client_page(30));
+    let over = drawn.find("client.now.over").expect("some are over");
+    assert!(drawn.find("No heat").expect("heat") < over);
+    assert!(drawn.find("No water").expect("water") > over);
+}
+
+/// What was typed stands in the form again, also without JavaScript, and cannot break out of it.
+#[test]
+fn a_form_sent_back_is_filled_in() {
+    let mut page = support::client_page(30);
+    page.form.put("words", "It burns </textarea><b>");
+    page.form.put("reach", "07700 \"900\"");
+    page.form.put("signs", "redness");
+    page.form.put("trend", "worse");
+    let drawn = draw(page);
+    assert!(drawn.contains(">It burns &lt;/textarea&gt;&lt;b&gt;</textarea>"));
+    assert!(
+        drawn.contains("value=\"07700 &#34;900&#34;\"")
+            || drawn.contains("value=\"07700 &quot;900&quot;\""),
+        "{drawn}"
+    );
+    assert_eq!(drawn.matches("checked=true").count(), 2);
+}

@@ -1,0 +1,95 @@
+//! A client's page to test with: an invented studio, and words that show their keys.
+
+use chrono::{DateTime, TimeDelta, Utc};
+use shared_types::{
+    page::client::{
+        AnswerCard, CautionCard, ClientPage, ComeBack, EmergencyNumber, Moment, ReportCard,
+        StudioCard, WeekShare, Weeks,
+    },
+    page::form::Filled,
+    visit::Area,
+    words::Words,
+};
+use uuid::Uuid;
+
+fn moment(at: DateTime<Utc>) -> Moment {
+    Moment {
+        at,
+        text: format!("second {}", at.timestamp()),
+    }
+}
+
+/// A page as the server would send it, `hours` after the visit.
+pub fn client_page(hours: i64) -> ClientPage {
+    // 2026-10-24 17:30 UTC, the evening before European clocks go back.
+    let finished = DateTime::from_timestamp(1_792_863_000, 0).unwrap_or_default();
+    let now = finished + TimeDelta::hours(hours);
+    let caution = |id: &str, hours: u32| CautionCard {
+        id: id.to_owned(),
+        what: format!("No {id}"),
+        why: "Because.".to_owned(),
+        until: moment(finished + TimeDelta::hours(hours.into())),
+        hours,
+        basis: "Common practice.".to_owned(),
+    };
+    ClientPage {
+        build: "test".to_owned(),
+        now,
+        as_of: moment(now).text,
+        language: "en".to_owned(),
+        words: Words::default(),
+        studio: StudioCard {
+            name: "Fernlight".to_owned(),
+            artist: "Ilse".to_owned(),
+            phone: "+44 0000 000000".to_owned(),
+            email: "ilse@fernlight.example".to_owned(),
+            emergency: EmergencyNumber {
+                text: "999 or 112".to_owned(),
+                dial: "999".to_owned(),
+            },
+        },
+        first_name: "Mara".to_owned(),
+        done: vec!["brow wax".to_owned(), "brow tint".to_owned()],
+        finished: moment(finished),
+        path: "/MY/AAAAAAAAAAAAAAAAAAAAAAAAAA".to_owned(),
+        cautions: vec![
+            caution("touching", 24),
+            caution("water", 24),
+            caution("heat", 48),
+            caution("actives", 168),
+        ],
+        weeks: Some(Weeks {
+            area: Area::Brow,
+            weeks: (1..=12)
+                .map(|week| WeekShare {
+                    week,
+                    visible: u16::from(week) * 80,
+                    graspable: u16::from(week) * 60,
+                })
+                .collect(),
+            come_back: Some(ComeBack {
+                from: "Wednesday 25 November".to_owned(),
+                until: "Saturday 5 December".to_owned(),
+                from_day: 32,
+                until_day: 42,
+                why: "Then it is worth it.".to_owned(),
+            }),
+            confidence: "A rough guide.".to_owned(),
+        }),
+        before_next: vec!["Leave your brows alone.".to_owned()],
+        reports: vec![ReportCard {
+            id: Uuid::from_u128(7),
+            received: moment(now),
+            gist: "Itching <script>alert(1)</script>".to_owned(),
+            answers: vec![AnswerCard {
+                by: "Ilse".to_owned(),
+                at: moment(now),
+                text: "Cool it.\nRing me.".to_owned(),
+            }],
+            settled: false,
+        }],
+        form_id: Uuid::from_u128(8),
+        consent_version: "2026-11".to_owned(),
+        form: Filled::default(),
+    }
+}
