@@ -73,21 +73,41 @@ pub fn on_path(names: &[&str]) -> Option<PathBuf> {
     })
 }
 
-/// A command as a person would type it.
+/// A command as a person would type it, with the variables that were set for it.
 pub fn typed(command: &Command) -> String {
     let program = command.get_program();
     // Our own cargo is named by its whole path; whoever types it has it on the search path.
     let ours = env::var_os("CARGO").is_some_and(|cargo| cargo == program);
-    std::iter::once(if ours { OsStr::new("cargo") } else { program })
-        .chain(command.get_args())
-        .map(|word| word.to_string_lossy())
-        .map(|word| {
-            if word.contains(' ') {
-                format!("'{word}'")
-            } else {
-                word.into_owned()
-            }
-        })
+    let variables = command
+        .get_envs()
+        .filter_map(|(name, value)| Some(format!("{}={}", name.to_string_lossy(), quoted(value?))));
+    variables
+        .chain([quoted(if ours { OsStr::new("cargo") } else { program })])
+        .chain(command.get_args().map(quoted))
         .collect::<Vec<_>>()
         .join(" ")
+}
+
+fn quoted(word: &OsStr) -> String {
+    let word = word.to_string_lossy();
+    let plain = |letter: char| letter.is_alphanumeric() || "-_./=:,@%+".contains(letter);
+    if !word.chars().all(plain) {
+        format!("'{}'", word.replace('\'', r"'\''"))
+    } else {
+        word.into_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is printed for typing must mean the same to a shell; the shell itself is the judge.
+    #[test]
+    fn a_shell_reads_a_typed_command_as_it_was_meant() {
+        let mut printed = Command::new("printf");
+        printed.args(["%s\n", "two words", "it's $HOME", "*"]);
+        let read = answer(Command::new("sh").args(["-c", &typed(&printed)]));
+        assert_eq!(read.as_deref(), Some("two words\nit's $HOME\n*"));
+    }
 }
