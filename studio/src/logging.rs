@@ -9,21 +9,32 @@ use axum::{
     response::Response,
 };
 use chrono::Utc;
-use tracing_subscriber::EnvFilter;
+use tracing_subscriber::{
+    Layer,
+    filter::{LevelFilter, Targets},
+    layer::SubscriberExt,
+    util::SubscriberInitExt,
+};
 
 use crate::state::Now;
 
-/// Sets up the log on standard error. `RUST_LOG` chooses; without it, our own lines from "info" on.
+/// How much of our own is said: `error`, `warn`, `info`, `debug` or `trace`.
+pub const LEVEL_VARIABLE: &str = "STUDIO_LOG";
+
+/// Sets up the log on standard error. Libraries say warnings and no more, whatever is asked: at their most talkative
+/// they write out whole pages, with the secrets in them.
 pub fn start() {
-    let filter =
-        EnvFilter::try_from_default_env().unwrap_or_else(|_| EnvFilter::new("warn,studio=info"));
-    // A second start in one process (tests) keeps the first.
-    let _ = tracing_subscriber::fmt()
-        .with_env_filter(filter)
+    let asked = std::env::var(LEVEL_VARIABLE).ok().and_then(|level| level.parse().ok());
+    let level = asked.unwrap_or(LevelFilter::INFO);
+    let ours = Targets::new()
+        .with_default(LevelFilter::WARN.min(level))
+        .with_target(env!("CARGO_CRATE_NAME"), level);
+    let lines = tracing_subscriber::fmt::layer()
         .with_writer(std::io::stderr)
         .with_ansi(false)
-        .with_target(false)
-        .try_init();
+        .with_target(false);
+    // A second start in one process (tests) keeps the first.
+    let _ = tracing_subscriber::registry().with(lines.with_filter(ours)).try_init();
 }
 
 /// Middleware: notes the instant of the request, and writes its line when it is answered.

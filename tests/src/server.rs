@@ -1,6 +1,7 @@
 //! A real studio in a process of its own, on a free port, with a data folder that goes when the test is over.
 
 use std::{
+    ffi::OsStr,
     fs::{self, File},
     path::{Path, PathBuf},
     process::{Child, Command, ExitStatus, Stdio},
@@ -69,13 +70,22 @@ impl Server {
 
     /// A studio on these files, with more options.
     pub fn start(home: &Home, options: &[&str]) -> Self {
-        Self::try_start(home, options).unwrap_or_else(|status| {
+        Self::start_with(home, options, &[])
+    }
+
+    /// As [`Server::start`], with these variables in its environment.
+    pub fn start_with(home: &Home, options: &[&str], environment: &[(&str, &str)]) -> Self {
+        Self::launch(home, options, environment).unwrap_or_else(|status| {
             panic!("the studio did not start ({status}):\n{}", home.output());
         })
     }
 
     /// As [`Server::start`]; the exit status when it ended instead of listening.
     pub fn try_start(home: &Home, options: &[&str]) -> Result<Self, ExitStatus> {
+        Self::launch(home, options, &[])
+    }
+
+    fn launch(home: &Home, options: &[&str], environment: &[(&str, &str)]) -> Result<Self, ExitStatus> {
         let links = home.0.path().join("links.json");
         let _ = fs::remove_file(&links);
         let output = File::options()
@@ -84,13 +94,15 @@ impl Server {
             .open(home.0.path().join("output.txt"))
             .expect("a file for the output");
         let mut child = Command::new(binary())
-            .args(["serve", "--listen", "127.0.0.1:0", "--site"])
-            .arg(site())
+            .arg("serve")
             .arg("--data")
             .arg(home.data())
             .arg("--links-json")
             .arg(&links)
+            .args(or_else(options, "--listen", "127.0.0.1:0".as_ref()))
+            .args(or_else(options, "--site", site().as_os_str()))
             .args(options)
+            .envs(environment.iter().copied())
             .stdin(Stdio::null())
             .stdout(output.try_clone().expect("the output twice"))
             .stderr(output)
@@ -149,6 +161,11 @@ impl Drop for Server {
         let _ = self.child.kill();
         let _ = self.child.wait();
     }
+}
+
+/// An option with its value, unless the test names it itself.
+fn or_else<'a>(options: &[&str], name: &'a str, value: &'a OsStr) -> Vec<&'a OsStr> {
+    if options.contains(&name) { Vec::new() } else { vec![name.as_ref(), value] }
 }
 
 /// The studio's binary: `BETWEENTIMES_STUDIO`, else the one that `cargo build` makes.

@@ -101,6 +101,7 @@ enum Kind {
 
 fn id(kind: Kind, number: u32) -> Uuid {
     uuid::Builder::from_u128((kind as u128) << 32 | u128::from(number))
+        .with_variant(uuid::Variant::RFC4122)
         .with_version(uuid::Version::Custom)
         .into_uuid()
 }
