@@ -23,10 +23,8 @@ pub fn languages(files: &Files) -> Result<BTreeMap<String, Words>, ContentError>
         for (key, value) in found {
             let fault = match value {
                 None => Some(format!("`{key}` has to be a text in quotes")),
-                Some(value) => words
-                    .0
-                    .insert(key.clone(), value)
-                    .map(|_| format!("`{key}` is already in another file of `{tag}`")),
+                Some(value) => (!words.insert(key.clone(), value))
+                    .then(|| format!("`{key}` is already in another file of `{tag}`")),
             };
             let steps: Vec<&str> = key.split('.').collect();
             mistakes.extend(fault.map(|what| Mistake {

@@ -9,20 +9,32 @@ use mobile::phone::{
     outbox::{self, Outcome},
     store::{self, Kept},
 };
-use shared_types::reaction::{Report, Sign, Since, Trend};
+use shared_types::{page::form::Filled, reaction::Report};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
 wasm_bindgen_test_configure!(run_in_browser);
 
-fn report() -> Report {
-    Report {
-        signs: vec![Sign::Redness, Sign::Itching],
-        since: Some(Since::NextDay),
-        trend: Some(Trend::Worse),
-        words: "It itches, and “burns” a little.\nSince breakfast.".to_owned(),
-        reach: "mara@example.org".to_owned(),
-        consent: Some("2026-11".to_owned()),
+fn form() -> Filled {
+    let mut form = Filled::default();
+    for (field, value) in [
+        ("signs", "redness"),
+        ("signs", "itching"),
+        ("since", "next_day"),
+        ("trend", "worse"),
+        (
+            "words",
+            "It itches, and “burns” a little.\nSince breakfast.",
+        ),
+        ("reach", "mara@example.org"),
+        ("consent", "2026-11"),
+    ] {
+        form.put(field, value);
     }
+    form
+}
+
+fn report() -> Report {
+    Report::from_form(&form()).expect("terms of ours")
 }
 
 /// Puts the real page, as the server would draw it, into the document.
@@ -48,44 +60,40 @@ fn show_page() {
 }
 
 #[wasm_bindgen_test]
-fn a_draft_put_back_reads_the_same_but_for_the_consent() {
+fn what_is_filled_in_reads_the_same() {
     show_page();
-    form::clear();
-    form::fill(&report());
-    let read = form::read().expect("the form is there");
-    assert_eq!(
-        read,
-        Report {
-            consent: None,
-            ..report()
-        }
-    );
+    form::fill(&form());
+    assert_eq!(form::read().expect("the form is there"), form());
 }
 
 #[wasm_bindgen_test]
-fn an_empty_form_is_an_empty_report() {
+fn a_cleared_form_is_an_empty_report() {
     show_page();
+    form::fill(&form());
+    form::clear();
     let read = form::read().expect("the form is there");
-    assert!(read.signs.is_empty() && read.since.is_none() && read.consent.is_none());
-    assert!(!read.faults().is_empty());
+    let report = Report::from_form(&read).expect("terms of ours");
+    assert!(report.signs.is_empty() && report.since.is_none() && report.words.is_empty());
+    assert!(!report.faults().is_empty());
 }
 
 #[wasm_bindgen_test]
 fn the_same_report_waits_once_and_two_wait_in_order() {
     let path = "/MY/WAITING";
     store::drop(path, Kept::Unsent);
-    assert!(outbox::put(path, report()));
-    assert!(outbox::put(path, report()));
+    assert!(outbox::put(path, &report(), form()));
+    assert!(outbox::put(path, &report(), form()));
     assert!(outbox::put(
         path,
-        Report {
+        &Report {
             words: "Another thing.".to_owned(),
             ..report()
-        }
+        },
+        form()
     ));
     let waiting = outbox::waiting(path);
     assert_eq!(waiting.len(), 2);
-    assert_eq!(waiting[0].report, report());
+    assert_eq!(waiting[0].form, form());
     assert_ne!(waiting[0].id, waiting[1].id);
     assert!(
         outbox::waiting("/MY/ANOTHER").is_empty(),
@@ -98,7 +106,7 @@ async fn without_an_answer_a_report_stays() {
     // Port 9 (discard) is closed here: nothing answers.
     let path = "http://127.0.0.1:9/MY/NOBODY";
     store::drop(path, Kept::Unsent);
-    assert!(outbox::put(path, report()));
+    assert!(outbox::put(path, &report(), form()));
     assert!(matches!(
         outbox::hand_over(path).await,
         Some(Outcome::Later)
@@ -111,5 +119,5 @@ async fn without_an_answer_a_report_stays() {
 fn what_cannot_be_read_any_more_is_as_if_nothing_were_kept() {
     let path = "/MY/OLD";
     store::keep(path, Kept::Draft, &"not a report");
-    assert_eq!(store::read::<Report>(path, Kept::Draft), None);
+    assert_eq!(store::read::<Filled>(path, Kept::Draft), None);
 }

@@ -66,7 +66,7 @@ mod tests {
     /// Words that show which pattern and which form was taken.
     fn words() -> Words {
         let mut words = Words::default();
-        let mut put = |key: &str, text: &str| words.0.insert(key.to_owned(), text.to_owned());
+        let mut put = |key: &str, text: &str| words.insert(key.to_owned(), text.to_owned());
         put("date.day_time", "{weekday} {hour}:{minute}");
         put("date.date_time", "{weekday} {day} {month} {hour}:{minute}");
         put(

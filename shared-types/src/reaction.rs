@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 pub use crate::visit::UnknownTerm;
-use crate::visit::terms;
+use crate::{page::form::Filled, visit::terms};
 use std::{fmt, str::FromStr};
 
 terms! {
@@ -71,10 +71,36 @@ pub struct Fault {
 }
 
 impl Report {
+    /// The report that a form holds: fields `signs*, since, trend, words, reach, consent`.
+    ///
+    /// # Errors
+    /// A term that is none of ours: nobody can have chosen it.
+    pub fn from_form(form: &Filled) -> Result<Self, UnknownTerm> {
+        fn term<T: FromStr>(given: &str) -> Option<Result<T, T::Err>> {
+            (!given.is_empty()).then(|| given.parse())
+        }
+        let report = Self {
+            signs: form
+                .all("signs")
+                .map(str::parse)
+                .collect::<Result<_, _>>()?,
+            since: term(form.value("since")).transpose()?,
+            trend: term(form.value("trend")).transpose()?,
+            words: form.value("words").to_owned(),
+            reach: form.value("reach").to_owned(),
+            consent: Some(form.value("consent").to_owned()).filter(|version| !version.is_empty()),
+        };
+        Ok(report.tidied())
+    }
+
     /// The report as the record keeps it: signs in order and once, texts without surrounding blanks.
     pub fn tidied(mut self) -> Self {
-        self.signs.sort_unstable();
-        self.signs.dedup();
+        let given = self.signs;
+        self.signs = Sign::ALL
+            .iter()
+            .copied()
+            .filter(|sign| given.contains(sign))
+            .collect();
         self.words = self.words.trim().to_owned();
         self.reach = self.reach.trim().to_owned();
         self

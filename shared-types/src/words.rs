@@ -1,20 +1,47 @@
 //! What is said, by key, in one language. The texts themselves live in `content`; a page carries only the keys that
 //! it shows.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Serialize};
 
-/// Sentences by dotted key. Placeholders are written `{name}`.
+/// Sentences by dotted key, sorted by key. Placeholders are written `{name}`.
+///
+/// A sorted list and not a map: the phone downloads the code of every kind of map it has to read.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(transparent)]
-pub struct Words(pub BTreeMap<String, String>);
+pub struct Words(Vec<(String, String)>);
 
 impl Words {
+    pub const fn none() -> Self {
+        Self(Vec::new())
+    }
+
+    /// The sentence of `key`, if there is one.
+    pub fn get(&self, key: &str) -> Option<&str> {
+        let at = self
+            .0
+            .binary_search_by(|(one, _)| one.as_str().cmp(key))
+            .ok()?;
+        self.0.get(at).map(|(_, sentence)| sentence.as_str())
+    }
+
+    /// Keeps a sentence. False, and nothing is changed, when the key has one already.
+    pub fn insert(&mut self, key: String, sentence: String) -> bool {
+        let Err(at) = self.0.binary_search_by(|(one, _)| one.cmp(&key)) else {
+            return false;
+        };
+        self.0.insert(at, (key, sentence));
+        true
+    }
+
+    /// Every key, in order.
+    pub fn keys(&self) -> impl Iterator<Item = &str> {
+        self.0.iter().map(|(key, _)| key.as_str())
+    }
+
     /// The sentence of `key`. A missing key shows itself, so that a gap is seen in review and caught by the content
     /// check instead of leaving a blank.
     pub fn say<'a>(&'a self, key: &'a str) -> &'a str {
-        self.0.get(key).map_or(key, String::as_str)
+        self.get(key).unwrap_or(key)
     }
 
     /// The sentence of `key` with each `{name}` replaced by its value.
@@ -42,7 +69,7 @@ impl Words {
             self.0
                 .iter()
                 .filter(|(key, _)| prefixes.iter().any(|prefix| key.starts_with(prefix)))
-                .map(|(key, text)| (key.clone(), text.clone()))
+                .cloned()
                 .collect(),
         )
     }

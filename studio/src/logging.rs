@@ -24,7 +24,9 @@ pub const LEVEL_VARIABLE: &str = "STUDIO_LOG";
 /// Sets up the log on standard error. Libraries say warnings and no more, whatever is asked: at their most talkative
 /// they write out whole pages, with the secrets in them.
 pub fn start() {
-    let asked = std::env::var(LEVEL_VARIABLE).ok().and_then(|level| level.parse().ok());
+    let asked = std::env::var(LEVEL_VARIABLE)
+        .ok()
+        .and_then(|level| level.parse().ok());
     let level = asked.unwrap_or(LevelFilter::INFO);
     let ours = Targets::new()
         .with_default(LevelFilter::WARN.min(level))
@@ -34,7 +36,9 @@ pub fn start() {
         .with_ansi(false)
         .with_target(false);
     // A second start in one process (tests) keeps the first.
-    let _ = tracing_subscriber::registry().with(lines.with_filter(ours)).try_init();
+    let _ = tracing_subscriber::registry()
+        .with(lines.with_filter(ours))
+        .try_init();
 }
 
 /// Middleware: notes the instant of the request, and writes its line when it is answered.

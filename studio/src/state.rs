@@ -41,7 +41,7 @@ pub const FIRST_LANGUAGE: &str = "en";
 impl Studio {
     /// The words of a language, else those of [`FIRST_LANGUAGE`]; with them the language they are in.
     pub fn words<'a>(&'a self, language: &'a str) -> (&'a str, &'a Words) {
-        static NONE: Words = Words(std::collections::BTreeMap::new());
+        static NONE: Words = Words::none();
         match self.content.languages.get(language) {
             Some(words) => (language, words),
             None => (

@@ -32,7 +32,6 @@ pub fn check(content: &Content, found: &mut Review<'_>) {
         for (tag, words) in &content.languages {
             let key = format!("emergency.{id}");
             if words
-                .0
                 .get(&key)
                 .is_some_and(|text| !text.contains(dial.as_str()))
             {

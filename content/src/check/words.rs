@@ -35,10 +35,10 @@ const FAULTS: &[&str] = &[
 pub fn check(content: &Content, found: &mut Review<'_>) {
     let needed = needed(content);
     let numbered = numbered(content);
-    let spoken: BTreeSet<&String> = content
+    let spoken: BTreeSet<&str> = content
         .languages
         .values()
-        .flat_map(|words| words.0.keys())
+        .flat_map(|words| words.keys())
         .collect();
     if content.languages.is_empty() {
         found.missing(
@@ -48,16 +48,14 @@ pub fn check(content: &Content, found: &mut Review<'_>) {
     }
     for (tag, words) in &content.languages {
         let folder = format!("{LANGUAGES}/{tag}");
-        for key in needed
-            .iter()
-            .chain(spoken.iter().copied().filter(|key| !needed.contains(*key)))
-        {
-            if words.0.get(key).is_none_or(|text| text.trim().is_empty()) {
+        let spoken_elsewhere = spoken.iter().copied().filter(|key| !needed.contains(*key));
+        for key in needed.iter().map(String::as_str).chain(spoken_elsewhere) {
+            if words.get(key).is_none_or(|text| text.trim().is_empty()) {
                 found.missing(&folder, format!("the words `{key}` are missing"));
             }
         }
         for key in &numbered {
-            if words.0.get(key).is_some_and(|text| !text.contains("{n}")) {
+            if words.get(key).is_some_and(|text| !text.contains("{n}")) {
                 found.missing(
                     &folder,
                     format!("`{key}` has to hold `{{n}}`, where the number of the rule is put"),
@@ -65,9 +63,8 @@ pub fn check(content: &Content, found: &mut Review<'_>) {
             }
         }
         if words
-            .0
             .get("plural.zero_is_one")
-            .is_some_and(|text| !["yes", "no"].contains(&text.as_str()))
+            .is_some_and(|text| !["yes", "no"].contains(&text))
         {
             found.missing(
                 &folder,

@@ -83,7 +83,8 @@ fn no_words_name_a_condition() {
         "urticaria",
     ];
     for (tag, words) in Content::built_in().unwrap().languages {
-        for (key, text) in &words.0 {
+        for key in words.keys() {
+            let text = words.say(key);
             let text = text.to_lowercase();
             let named: Vec<_> = CONDITIONS
                 .iter()

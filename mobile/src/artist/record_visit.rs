@@ -53,7 +53,7 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                     Choices { kind: "checkbox", name: "findings", legend: text("findings"), options: screen.findings.clone(), form: form.clone() }
                 }
             }
-            details { class: "more", open: lines_used > 0 || !form.value("note").is_empty() || !form.faults.is_empty(),
+            details { class: "more", open: lines_used > 0 || !form.value("note").is_empty() || form.is_faulty(),
                 summary { {text("products")} }
                 p { class: "hint", {text("products_hint")} }
                 for line in 1..=PRODUCT_LINES {

@@ -1,10 +1,11 @@
 //! What changes while the client's page is open, and what makes it change. On the server nothing does.
 
-use std::collections::BTreeMap;
-
 use chrono::{DateTime, Utc};
 use dioxus::prelude::*;
-use shared_types::page::client::{ClientPage, Moment, ReportCard};
+use shared_types::page::{
+    client::{ClientPage, Moment, ReportCard},
+    form::Filled,
+};
 
 use super::Page;
 #[cfg(target_arch = "wasm32")]
@@ -31,7 +32,8 @@ pub struct Live {
     pub now: Signal<DateTime<Utc>>,
     pub reports: Signal<Vec<ReportCard>>,
     pub sending: Signal<Sending>,
-    pub faults: Signal<BTreeMap<String, String>>,
+    /// The form as it was last sent, with what needs mending.
+    pub form: Signal<Filled>,
     /// The last request failed: the page says which moment it is from.
     pub offline: Signal<bool>,
 }
@@ -42,7 +44,7 @@ impl Live {
             now: Signal::new(page.now),
             reports: Signal::new(page.reports.clone()),
             sending: Signal::new(Sending::Nothing),
-            faults: Signal::new(page.form.faults.clone()),
+            form: Signal::new(page.form.clone()),
             offline: Signal::new(false),
         }
     }

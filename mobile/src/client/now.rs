@@ -123,19 +123,16 @@ mod tests {
     use chrono::TimeDelta;
 
     fn words() -> Words {
-        Words(
-            ["minutes", "hours", "days"]
-                .iter()
-                .flat_map(|unit| {
-                    ["one", "other"].map(|form| {
-                        (
-                            format!("client.now.{unit}.{form}"),
-                            format!("{{n}} {unit} {form}"),
-                        )
-                    })
-                })
-                .collect(),
-        )
+        let mut words = Words::none();
+        for unit in ["minutes", "hours", "days"] {
+            for form in ["one", "other"] {
+                words.insert(
+                    format!("client.now.{unit}.{form}"),
+                    format!("{{n}} {unit} {form}"),
+                );
+            }
+        }
+        words
     }
 
     #[test]

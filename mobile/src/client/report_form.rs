@@ -16,8 +16,8 @@ pub(super) fn ReportForm() -> Element {
     let live = use_context::<Live>();
     let words = &page.words;
     let form = &page.form;
-    let faults = live.faults.read();
-    let fault = |field: &str| faults.get(field).cloned();
+    let sent = live.form.read();
+    let fault = |field: &str| sent.fault(field).map(str::to_owned);
     let sender = page.clone();
 
     rsx! {

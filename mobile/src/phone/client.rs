@@ -3,7 +3,11 @@
 use std::cell::Cell;
 
 use dioxus::prelude::*;
-use shared_types::{page::client::ClientPage, wire::Standing};
+use shared_types::{
+    page::{client::ClientPage, form::Filled},
+    reaction::Report,
+    wire::Standing,
+};
 
 use super::{
     clock, form, net,
@@ -39,7 +43,7 @@ pub fn begin(page: Page, mut live: Live) {
         live.sending.set(Sending::Kept);
     }
     // What the server sent back to be mended is newer than the draft.
-    if page.form == Default::default()
+    if page.form == Filled::default()
         && let Some(draft) = store::read(&page.path, Kept::Draft)
     {
         form::fill(&draft);
@@ -72,26 +76,27 @@ pub fn begin(page: Page, mut live: Live) {
 
 /// Takes the report out of the form. False when the page cannot do it and the plain form should be posted.
 pub fn submit(page: &Page, mut live: Live) -> bool {
-    let Some(report) = form::read() else {
+    let Some(mut form) = form::read() else {
         return false;
     };
-    let report = report.tidied();
+    let Ok(report) = Report::from_form(&form) else {
+        return false;
+    };
     let faults = report.faults();
     if !faults.is_empty() {
-        let sentences = faults
-            .iter()
-            .map(|fault| (fault.field.to_owned(), page.words.say(fault.key).to_owned()))
-            .collect();
-        live.faults.set(sentences);
+        for fault in faults {
+            form.blame(fault.field, page.words.say(fault.key));
+        }
+        live.form.set(form);
         page_view::after(0, || form::show("#report .fault"));
         return true;
     }
-    live.faults.set(Default::default());
-    if !outbox::put(&page.path, report) {
+    if !outbox::put(&page.path, &report, form) {
         return false;
     }
     store::drop(&page.path, Kept::Draft);
     form::clear();
+    live.form.set(Filled::default());
     live.sending.set(Sending::Trying);
     page_view::after(0, || form::show(".whereabouts"));
     ATTEMPTS.set(0);
@@ -99,9 +104,10 @@ pub fn submit(page: &Page, mut live: Live) -> bool {
     true
 }
 
+/// Keeps what was typed. The consent is to be ticked anew: it is given when sending, not when drafting.
 pub fn keep_draft(page: &ClientPage) {
     if let Some(mut draft) = form::read() {
-        draft.consent = None;
+        draft.forget("consent");
         store::keep(&page.path, Kept::Draft, &draft);
     }
 }
@@ -127,9 +133,9 @@ fn hand_over(page: Page, mut live: Live) {
                 ask_standing(page.clone(), live);
                 hand_over(page, live);
             }
-            Some(Outcome::Refused(why, report)) => {
-                form::fill(&report);
-                store::keep(&page.path, Kept::Draft, &report);
+            Some(Outcome::Refused(why, form)) => {
+                form::fill(&form);
+                keep_draft(&page);
                 live.sending.set(Sending::Refused(
                     why.unwrap_or_else(|| page.words.say("client.sending.refused").to_owned()),
                 ));

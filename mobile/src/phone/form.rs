@@ -1,8 +1,11 @@
-//! The report form as the browser holds it: read into a report, and filled in again from one.
+//! The report form as the browser holds it.
 
-use shared_types::reaction::{Report, Sign, Since, Trend};
+use shared_types::page::form::Filled;
 use wasm_bindgen::JsCast;
 use web_sys::{FormData, HtmlFormElement, HtmlInputElement, HtmlTextAreaElement};
+
+/// What the client fills in; the rest of the form is the page's own.
+const FIELDS: [&str; 6] = ["signs", "since", "trend", "words", "reach", "consent"];
 
 fn report_form() -> Option<HtmlFormElement> {
     web_sys::window()?
@@ -12,27 +15,24 @@ fn report_form() -> Option<HtmlFormElement> {
         .ok()
 }
 
-/// The report as it stands in the form.
-pub fn read() -> Option<Report> {
+/// The form as it stands.
+pub fn read() -> Option<Filled> {
     let data = FormData::new_with_form(&report_form()?).ok()?;
-    let text = |name: &str| data.get(name).as_string().unwrap_or_default();
-    Some(Report {
-        signs: data
-            .get_all("signs")
+    let mut filled = Filled::default();
+    for field in FIELDS {
+        for value in data
+            .get_all(field)
             .iter()
-            .filter_map(|one| one.as_string())
-            .filter_map(|term| term.parse::<Sign>().ok())
-            .collect(),
-        since: text("since").parse::<Since>().ok(),
-        trend: text("trend").parse::<Trend>().ok(),
-        words: text("words"),
-        reach: text("reach"),
-        consent: Some(text("consent")).filter(|version| !version.is_empty()),
-    })
+            .filter_map(|value| value.as_string())
+        {
+            filled.put(field, value);
+        }
+    }
+    Some(filled)
 }
 
-/// Puts a kept draft back. The consent is left to be ticked anew: it is given when sending, not when drafting.
-pub fn fill(draft: &Report) {
+/// Fills the form in again.
+pub fn fill(filled: &Filled) {
     let Some(form) = report_form() else { return };
     let elements = form.elements();
     for at in 0..elements.length() {
@@ -40,28 +40,21 @@ pub fn fill(draft: &Report) {
             continue;
         };
         if let Some(area) = element.dyn_ref::<HtmlTextAreaElement>() {
-            area.set_value(&draft.words);
+            area.set_value(filled.value(&area.name()));
         } else if let Some(input) = element.dyn_ref::<HtmlInputElement>() {
-            let value = input.value();
-            match input.name().as_str() {
-                "signs" => input.set_checked(draft.signs.iter().any(|sign| sign.term() == value)),
-                "since" => {
-                    input.set_checked(draft.since.is_some_and(|since| since.term() == value))
+            match input.type_().as_str() {
+                "checkbox" | "radio" => {
+                    input.set_checked(filled.has(&input.name(), &input.value()))
                 }
-                "trend" => {
-                    input.set_checked(draft.trend.is_some_and(|trend| trend.term() == value))
-                }
-                "reach" => input.set_value(&draft.reach),
-                _ => {}
+                "hidden" => {}
+                _ => input.set_value(filled.value(&input.name())),
             }
         }
     }
 }
 
 pub fn clear() {
-    if let Some(form) = report_form() {
-        form.reset();
-    }
+    fill(&Filled::default());
 }
 
 /// Brings an element into view: what has just changed, or the first sentence that needs mending.

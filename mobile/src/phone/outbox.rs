@@ -3,6 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 use shared_types::{
+    page::form::Filled,
     reaction::Report,
     wire::{Problem, Receipt},
 };
@@ -13,11 +14,15 @@ use super::{
     store::{self, Kept},
 };
 
-/// A report with the id that makes sending it twice harmless.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// A report on its way.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Unsent {
+    /// Makes sending it twice harmless.
     pub id: Uuid,
-    pub report: Report,
+    /// As it travels, in JSON.
+    pub body: String,
+    /// As it was typed, should the studio want it mended.
+    pub form: Filled,
 }
 
 /// What became of one attempt.
@@ -26,19 +31,23 @@ pub enum Outcome {
     Received(Receipt),
     /// No answer, or one that says "later": it stays on the phone.
     Later,
-    /// It cannot be taken as it is; the studio's sentence, if there was one.
-    Refused(Option<String>, Report),
+    /// It cannot be taken as it is; the studio's sentence, if there was one, and the form again.
+    Refused(Option<String>, Filled),
 }
 
 /// Keeps a report for sending. False when the phone would not keep it. A report that waits already is not kept twice.
-pub fn put(path: &str, report: Report) -> bool {
+pub fn put(path: &str, report: &Report, form: Filled) -> bool {
+    let Ok(body) = serde_json::to_string(report) else {
+        return false;
+    };
     let mut all = waiting(path);
-    if all.iter().any(|unsent| unsent.report == report) {
+    if all.iter().any(|unsent| unsent.body == body) {
         return true;
     }
     all.push(Unsent {
         id: Uuid::new_v4(),
-        report,
+        body,
+        form,
     });
     store::keep(path, Kept::Unsent, &all)
 }
@@ -51,8 +60,12 @@ pub fn waiting(path: &str) -> Vec<Unsent> {
 /// Tries once to hand over the oldest that waits. `None` when nothing does.
 pub async fn hand_over(path: &str) -> Option<Outcome> {
     let unsent = waiting(path).into_iter().next()?;
-    let json = serde_json::to_string(&unsent.report).ok()?;
-    let answer = net::ask("PUT", &format!("{path}/reports/{}", unsent.id), Some(&json)).await;
+    let answer = net::ask(
+        "PUT",
+        &format!("{path}/reports/{}", unsent.id),
+        Some(&unsent.body),
+    )
+    .await;
     let outcome = match answer {
         Some(answer) if matches!(answer.status, 200 | 201) => match answer.read::<Receipt>() {
             Some(receipt) if receipt.id == unsent.id => Outcome::Received(receipt),
@@ -62,7 +75,7 @@ pub async fn hand_over(path: &str) -> Option<Outcome> {
         Some(answer) if matches!(answer.status, 408 | 425 | 429 | 500..) => Outcome::Later,
         Some(answer) => Outcome::Refused(
             answer.read::<Problem>().map(|problem| problem.detail),
-            unsent.report,
+            unsent.form,
         ),
         None => Outcome::Later,
     };

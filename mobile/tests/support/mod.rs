@@ -37,7 +37,7 @@ pub fn client_page(hours: i64) -> ClientPage {
         now,
         as_of: moment(now).text,
         language: "en".to_owned(),
-        words: Words::default(),
+        words: Words::none(),
         studio: StudioCard {
             name: "Fernlight".to_owned(),
             artist: "Ilse".to_owned(),

@@ -12,7 +12,7 @@ use crate::{error::Refusal, state::Shared};
 /// Largest body, in bytes: a report at its longest, percent-encoded, with room to spare.
 pub const LARGEST_BODY: usize = 64 * 1024;
 
-/// A form's fields in the order of their names; a field may come several times.
+/// A form's fields in the order sent; a field may come several times.
 pub struct Posted(pub Filled);
 
 impl FromRequest<Shared> for Posted {
@@ -36,11 +36,7 @@ impl FromRequest<Shared> for Posted {
 
 /// Refuses fields that the form does not have.
 pub fn only(form: &Filled, known: &[&str]) -> Result<(), Refusal> {
-    match form
-        .values
-        .keys()
-        .find(|name| !known.contains(&name.as_str()))
-    {
+    match form.fields().find(|name| !known.contains(name)) {
         Some(name) => Err(Refusal::Malformed(format!(
             "unknown field `{name}`; allowed are {}",
             known.join(", ")

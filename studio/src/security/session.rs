@@ -103,12 +103,11 @@ impl FromRequest<Shared> for SignedForm {
             .ok_or(Refusal::NotSignedIn)?;
         let Posted(mut form) =
             Posted::from_request(Request::from_parts(parts, body), studio).await?;
-        let tokens = form.values.remove(FORM_TOKEN).unwrap_or_default();
         // Hashed before they are compared, so that the time it takes says nothing about the token.
-        let sent = tokens.first().map(|token| hash(token));
-        if sent != Some(hash(&signed.csrf)) {
+        if hash(form.value(FORM_TOKEN)) != hash(&signed.csrf) {
             return Err(Refusal::StaleForm);
         }
+        form.forget(FORM_TOKEN);
         Ok(Self { signed, form })
     }
 }

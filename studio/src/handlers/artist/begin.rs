@@ -1,7 +1,5 @@
 //! The first start: whoever holds the set-up code names the studio and makes the artist's account.
 
-use std::collections::BTreeMap;
-
 use axum::{
     extract::State,
     http::StatusCode,
@@ -68,8 +66,8 @@ pub async fn send(
     let wanted = match read(&studio, &form, words) {
         Ok(wanted) => wanted,
         Err(faults) => {
-            form.faults = faults;
-            form.values.remove("password");
+            form.blame_all(faults);
+            form.forget("password");
             return Ok((
                 StatusCode::UNPROCESSABLE_ENTITY,
                 screen(&studio, form, now)?,
@@ -112,7 +110,7 @@ struct Wanted {
     password: String,
 }
 
-fn read(studio: &Studio, form: &Filled, words: &Words) -> Result<Wanted, BTreeMap<String, String>> {
+fn read(studio: &Studio, form: &Filled, words: &Words) -> Result<Wanted, Vec<(String, String)>> {
     let mut check = Check::new(form, words);
     let code = check.needed("code", limits::NAME);
     // Hashed before they are compared, so that the time it takes says nothing about the code.

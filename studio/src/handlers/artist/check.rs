@@ -1,14 +1,12 @@
 //! Reading a form's fields, and saying beside each what to mend.
 
-use std::collections::BTreeMap;
-
 use shared_types::{page::form::Filled, words::Words};
 
 /// A form being read. What cannot be taken is noted; reading goes on, so that all of it is said at once.
 pub struct Check<'a> {
     form: &'a Filled,
     words: &'a Words,
-    faults: BTreeMap<String, String>,
+    faults: Vec<(String, String)>,
 }
 
 impl<'a> Check<'a> {
@@ -16,7 +14,7 @@ impl<'a> Check<'a> {
         Self {
             form,
             words,
-            faults: BTreeMap::new(),
+            faults: Vec::new(),
         }
     }
 
@@ -51,11 +49,11 @@ impl<'a> Check<'a> {
     /// Notes the sentence of `key` beside a field; the first one counts.
     pub fn fault(&mut self, field: &str, key: &str, values: &[(&str, &str)]) {
         let sentence = self.words.fill(key, values);
-        self.faults.entry(field.to_owned()).or_insert(sentence);
+        self.faults.push((field.to_owned(), sentence));
     }
 
-    /// What was noted, by field.
-    pub fn faults(self) -> BTreeMap<String, String> {
+    /// What was noted, by field, in the order noted.
+    pub fn faults(self) -> Vec<(String, String)> {
         self.faults
     }
 }

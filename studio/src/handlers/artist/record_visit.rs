@@ -1,7 +1,5 @@
 //! Recording a visit.
 
-use std::collections::BTreeMap;
-
 use axum::{
     extract::{Query, State},
     http::StatusCode,
@@ -94,7 +92,7 @@ pub async fn send(
     let recorded = match read(&studio, &particulars, &signed, &form)? {
         Ok(recorded) => recorded,
         Err(faults) => {
-            form.faults = faults;
+            form.blame_all(faults);
             return refused(&studio, &particulars, &signed, form);
         }
     };
@@ -138,9 +136,8 @@ pub async fn send(
     }
     // The form was filled in again after going back: nothing is overwritten, and nothing that was typed is lost.
     let (_, words) = studio.words(&particulars.language);
-    form.values.remove("visit_id");
-    form.faults
-        .insert(String::new(), words.say("fault.visit_recorded").to_owned());
+    form.forget("visit_id");
+    form.blame("", words.say("fault.visit_recorded"));
     refused(&studio, &particulars, &signed, form)
 }
 
@@ -166,7 +163,7 @@ impl Recorded {
     }
 }
 
-type Faults = BTreeMap<String, String>;
+type Faults = Vec<(String, String)>;
 
 fn read(
     studio: &Studio,
@@ -293,7 +290,7 @@ fn instant(
 
 fn read_treatments(check: &mut Check<'_>, studio: &Studio, form: &Filled) -> Vec<Treatment> {
     let mut treatments = Vec::new();
-    for given in form.values.get("treatments").into_iter().flatten() {
+    for given in form.all("treatments") {
         match given.parse::<Treatment>() {
             Ok(one) if studio.content.catalogue.treatments.contains_key(&one) => {
                 treatments.push(one)
@@ -311,7 +308,7 @@ fn read_treatments(check: &mut Check<'_>, studio: &Studio, form: &Filled) -> Vec
 
 fn read_findings(check: &mut Check<'_>, form: &Filled) -> Findings {
     let mut findings = Findings::default();
-    for given in form.values.get("findings").into_iter().flatten() {
+    for given in form.all("findings") {
         match given.parse::<Finding>() {
             Ok(one) => findings = findings.and(one),
             Err(_) => check.fault("findings", "fault.unknown_choice", &[]),

@@ -45,7 +45,7 @@ pub async fn answer(
     let text = check.needed("text", WORDS_MAX);
     let faults = check.faults();
     if !faults.is_empty() {
-        form.faults = faults;
+        form.blame_all(faults);
         return Ok((
             StatusCode::UNPROCESSABLE_ENTITY,
             screen(&studio, &signed, id, form)?,

@@ -64,16 +64,13 @@ pub async fn send(
         .chars()
         .take(passwords::LONGEST + 1)
         .collect();
-    form.values.remove("password");
+    form.forget("password");
 
     if let Err(too_often) = studio.limits.sign_in(&email, address) {
         let particulars = studio.record.read(crate::record::studio::current)?;
         let (_, words) = studio.own_words(particulars.as_ref());
         let wait = wait_in_words(words, too_often.wait);
-        form.faults.insert(
-            String::new(),
-            words.fill("fault.too_often", &[("wait", &wait)]),
-        );
+        form.blame("", words.fill("fault.too_often", &[("wait", &wait)]));
         let again = [(header::RETRY_AFTER, seconds(too_often.wait).to_string())];
         return Ok((
             StatusCode::TOO_MANY_REQUESTS,
@@ -96,8 +93,7 @@ pub async fn send(
         _ => {
             let particulars = studio.record.read(crate::record::studio::current)?;
             let (_, words) = studio.own_words(particulars.as_ref());
-            form.faults
-                .insert(String::new(), words.say("fault.sign_in").to_owned());
+            form.blame("", words.say("fault.sign_in"));
             Ok((
                 StatusCode::UNPROCESSABLE_ENTITY,
                 screen(&studio, form, now)?,

@@ -71,7 +71,7 @@ pub async fn post(
     Posted(form): Posted,
 ) -> Result<Response, Refusal> {
     only(&form, FIELDS)?;
-    let report = read(&form)?;
+    let report = Report::from_form(&form).map_err(|term| Refusal::Malformed(term.to_string()))?;
     let faults = report.faults();
     if !faults.is_empty() {
         return refused(&studio, &holder, form, &faults);
@@ -111,28 +111,6 @@ async fn take(
     Ok(taken)
 }
 
-/// The report that a form holds. Terms come from choices of ours, so one that is unknown was never typed by anybody.
-fn read(form: &Filled) -> Result<Report, Refusal> {
-    fn term<T: std::str::FromStr<Err = shared_types::reaction::UnknownTerm>>(
-        given: &str,
-    ) -> Result<T, Refusal> {
-        given
-            .parse()
-            .map_err(|e: T::Err| Refusal::Malformed(e.to_string()))
-    }
-    let chosen = |field: &str| Some(form.value(field)).filter(|value| !value.is_empty());
-    let signs = form.values.get("signs").into_iter().flatten();
-    Ok(Report {
-        signs: signs.map(|sign| term(sign)).collect::<Result<_, _>>()?,
-        since: chosen("since").map(term).transpose()?,
-        trend: chosen("trend").map(term).transpose()?,
-        words: form.value("words").to_owned(),
-        reach: form.value("reach").to_owned(),
-        consent: chosen("consent").map(str::to_owned),
-    }
-    .tidied())
-}
-
 fn refused(
     studio: &Shared,
     holder: &Holder,
@@ -142,8 +120,7 @@ fn refused(
     let particulars = studio.record.read(crate::record::studio::current)?;
     let (_, words) = studio.own_words(particulars.as_ref());
     for fault in faults {
-        form.faults
-            .insert(fault.field.to_owned(), sentence(words, fault));
+        form.blame(fault.field, sentence(words, fault));
     }
     Ok((
         StatusCode::UNPROCESSABLE_ENTITY,
