@@ -7,3 +7,4 @@ pub mod browser;
 pub mod network;
 pub mod server;
 pub mod visitor;
+pub mod words;

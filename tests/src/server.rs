@@ -22,7 +22,9 @@ pub struct Home(Arc<TempDir>);
 
 impl Home {
     pub fn new() -> Self {
-        Self(Arc::new(tempfile::tempdir().expect("a folder for the test")))
+        Self(Arc::new(
+            tempfile::tempdir().expect("a folder for the test"),
+        ))
     }
 
     pub fn data(&self) -> PathBuf {
@@ -31,8 +33,11 @@ impl Home {
 
     /// The record, for looking at it or for changing what no page lets one change.
     pub fn record(&self) -> rusqlite::Connection {
-        let record = rusqlite::Connection::open(self.data().join("record.sqlite")).expect("the record");
-        record.busy_timeout(Duration::from_secs(10)).expect("a busy time-out");
+        let record =
+            rusqlite::Connection::open(self.data().join("record.sqlite")).expect("the record");
+        record
+            .busy_timeout(Duration::from_secs(10))
+            .expect("a busy time-out");
         record
     }
 
@@ -85,7 +90,11 @@ impl Server {
         Self::launch(home, options, &[])
     }
 
-    fn launch(home: &Home, options: &[&str], environment: &[(&str, &str)]) -> Result<Self, ExitStatus> {
+    fn launch(
+        home: &Home,
+        options: &[&str],
+        environment: &[(&str, &str)],
+    ) -> Result<Self, ExitStatus> {
         let links = home.0.path().join("links.json");
         let _ = fs::remove_file(&links);
         let output = File::options()
@@ -107,44 +116,75 @@ impl Server {
             .stdout(output.try_clone().expect("the output twice"))
             .stderr(output)
             .spawn()
-            .unwrap_or_else(|e| panic!("{} does not start ({e}): run `cargo build -p studio`", binary().display()));
+            .unwrap_or_else(|e| {
+                panic!(
+                    "{} does not start ({e}): run `cargo build -p studio`",
+                    binary().display()
+                )
+            });
         let begun = Instant::now();
         loop {
             // The file is put in place when the studio listens, and whole.
             if let Ok(text) = fs::read_to_string(&links) {
                 let links: Value = serde_json::from_str(&text).expect("the links are JSON");
                 let address = links["address"].as_str().expect("an address").to_owned();
-                return Ok(Self { child, home: home.clone(), address, links });
+                return Ok(Self {
+                    child,
+                    home: home.clone(),
+                    address,
+                    links,
+                });
             }
             if let Some(status) = child.try_wait().expect("the studio's state") {
                 return Err(status);
             }
-            assert!(begun.elapsed() < PATIENCE, "the studio does not listen:\n{}", home.output());
+            assert!(
+                begun.elapsed() < PATIENCE,
+                "the studio does not listen:\n{}",
+                home.output()
+            );
             thread::sleep(Duration::from_millis(5));
         }
     }
 
     /// The demo artist's e-mail address and password.
     pub fn sign_in(&self) -> (String, String) {
-        let part = |name: &str| self.links["sign_in"][name].as_str().expect("a demo").to_owned();
+        let part = |name: &str| {
+            self.links["sign_in"][name]
+                .as_str()
+                .expect("a demo")
+                .to_owned()
+        };
         (part("email"), part("password"))
     }
 
     /// The demo clients' links, the latest visit first.
     pub fn client_links(&self) -> Vec<String> {
         let links = self.links["client_links"].as_array().expect("links");
-        links.iter().filter_map(Value::as_str).map(str::to_owned).collect()
+        links
+            .iter()
+            .filter_map(Value::as_str)
+            .map(str::to_owned)
+            .collect()
     }
 
     /// The code that a studio is set up with.
     pub fn set_up_code(&self) -> String {
-        self.links["begin_code"].as_str().expect("a studio that is not set up").to_owned()
+        self.links["begin_code"]
+            .as_str()
+            .expect("a studio that is not set up")
+            .to_owned()
     }
 
     /// Asks it to stop, as a service manager does, and waits until it has.
     pub fn stop(mut self) -> ExitStatus {
-        let asked = Command::new("kill").args(["-TERM", &self.child.id().to_string()]).status();
-        assert!(asked.is_ok_and(|status| status.success()), "SIGTERM could not be sent");
+        let asked = Command::new("kill")
+            .args(["-TERM", &self.child.id().to_string()])
+            .status();
+        assert!(
+            asked.is_ok_and(|status| status.success()),
+            "SIGTERM could not be sent"
+        );
         self.child.wait().expect("the studio's end")
     }
 
@@ -165,12 +205,17 @@ impl Drop for Server {
 
 /// An option with its value, unless the test names it itself.
 fn or_else<'a>(options: &[&str], name: &'a str, value: &'a OsStr) -> Vec<&'a OsStr> {
-    if options.contains(&name) { Vec::new() } else { vec![name.as_ref(), value] }
+    if options.contains(&name) {
+        Vec::new()
+    } else {
+        vec![name.as_ref(), value]
+    }
 }
 
 /// The studio's binary: `BETWEENTIMES_STUDIO`, else the one that `cargo build` makes.
 pub fn binary() -> PathBuf {
-    std::env::var_os("BETWEENTIMES_STUDIO").map_or_else(|| target().join("debug").join("studio"), PathBuf::from)
+    std::env::var_os("BETWEENTIMES_STUDIO")
+        .map_or_else(|| target().join("debug").join("studio"), PathBuf::from)
 }
 
 /// The browser side: `BETWEENTIMES_SITE`, else the one that `cargo xtask build` makes.
@@ -179,5 +224,7 @@ pub fn site() -> PathBuf {
 }
 
 fn target() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join("target")
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("..")
+        .join("target")
 }

@@ -28,9 +28,17 @@ pub struct Answer {
 
 impl Visitor {
     pub fn at(server: &Server) -> Self {
+        Self::to(&server.address)
+    }
+
+    /// For a thread that has only the studio's address.
+    pub fn to(address: &str) -> Self {
         Self {
-            client: Client::builder().redirect(Policy::none()).build().expect("a client"),
-            address: server.address.clone(),
+            client: Client::builder()
+                .redirect(Policy::none())
+                .build()
+                .expect("a client"),
+            address: address.to_owned(),
             cookie: RefCell::default(),
         }
     }
@@ -39,7 +47,10 @@ impl Visitor {
     pub fn demo_artist(server: &Server) -> Self {
         let artist = Self::at(server);
         let (email, password) = server.sign_in();
-        let answer = artist.post("/studio/sign-in", &[("email", &email), ("password", &password)]);
+        let answer = artist.post(
+            "/studio/sign-in",
+            &[("email", &email), ("password", &password)],
+        );
         assert_eq!(answer.status, 303, "{}", answer.body);
         artist
     }
@@ -54,7 +65,12 @@ impl Visitor {
     }
 
     /// As [`Visitor::post`], with just these headers.
-    pub fn post_with(&self, path: &str, fields: &[(&str, &str)], headers: &[(&str, &str)]) -> Answer {
+    pub fn post_with(
+        &self,
+        path: &str,
+        fields: &[(&str, &str)],
+        headers: &[(&str, &str)],
+    ) -> Answer {
         let mut headers = headers.to_vec();
         headers.push(("content-type", "application/x-www-form-urlencoded"));
         self.ask(Method::POST, path, &headers, Some(encoded(fields)))
@@ -73,12 +89,37 @@ impl Visitor {
     }
 
     pub fn put_text(&self, path: &str, json: &str) -> Answer {
-        let headers = [("content-type", "application/json"), ("sec-fetch-site", "same-origin")];
+        let headers = [
+            ("content-type", "application/json"),
+            ("sec-fetch-site", "same-origin"),
+        ];
         self.ask(Method::PUT, path, &headers, Some(json.to_owned()))
     }
 
-    pub fn ask(&self, method: Method, path: &str, headers: &[(&str, &str)], body: Option<String>) -> Answer {
-        let address = if path.starts_with('/') { format!("{}{path}", self.address) } else { path.to_owned() };
+    pub fn ask(
+        &self,
+        method: Method,
+        path: &str,
+        headers: &[(&str, &str)],
+        body: Option<String>,
+    ) -> Answer {
+        self.try_ask(method, path, headers, body)
+            .expect("an answer")
+    }
+
+    /// As [`Visitor::ask`], where the studio may be gone before it has answered.
+    pub fn try_ask(
+        &self,
+        method: Method,
+        path: &str,
+        headers: &[(&str, &str)],
+        body: Option<String>,
+    ) -> reqwest::Result<Answer> {
+        let address = if path.starts_with('/') {
+            format!("{}{path}", self.address)
+        } else {
+            path.to_owned()
+        };
         let mut request = self.client.request(method, address);
         for (name, value) in headers {
             request = request.header(*name, *value);
@@ -89,12 +130,18 @@ impl Visitor {
         if let Some(body) = body {
             request = request.body(body);
         }
-        let answer = Answer::read(request.send().expect("an answer"));
+        let answer = Answer::read(request.send()?)?;
         if let Some(set) = answer.headers.get(header::SET_COOKIE) {
-            let pair = set.to_str().expect("a cookie in ASCII").split(';').next().unwrap_or("").to_owned();
+            let pair = set
+                .to_str()
+                .expect("a cookie in ASCII")
+                .split(';')
+                .next()
+                .unwrap_or("")
+                .to_owned();
             *self.cookie.borrow_mut() = (!pair.ends_with('=')).then_some(pair);
         }
-        answer
+        Ok(answer)
     }
 
     /// The session's cookie, name and value.
@@ -108,16 +155,18 @@ impl Visitor {
 }
 
 impl Answer {
-    fn read(response: Response) -> Self {
-        Self {
+    fn read(response: Response) -> reqwest::Result<Self> {
+        Ok(Self {
             status: response.status().as_u16(),
             headers: response.headers().clone(),
-            body: response.text().expect("a body in UTF-8"),
-        }
+            body: response.text()?,
+        })
     }
 
     pub fn header(&self, name: &str) -> &str {
-        self.headers.get(name).map_or("", |value| value.to_str().expect("a header in ASCII"))
+        self.headers
+            .get(name)
+            .map_or("", |value| value.to_str().expect("a header in ASCII"))
     }
 
     /// Where a redirect leads.
@@ -139,20 +188,42 @@ impl Answer {
             .filter_map(|rest| rest.split('>').next())
             .find(|tag| tag.contains(&format!("name=\"{name}\"")))
             .unwrap_or_else(|| panic!("no field `{name}` in {}", self.body));
-        tag.split("value=\"").nth(1).and_then(|rest| rest.split('"').next()).expect("a value").to_owned()
+        tag.split("value=\"")
+            .nth(1)
+            .and_then(|rest| rest.split('"').next())
+            .expect("a value")
+            .to_owned()
     }
 
     /// The page's text without its tags, its state and its scripts, blanks put together.
     pub fn text(&self) -> String {
-        let page = self.body.split("<script type=\"application/json\"").next().unwrap_or("");
+        let page = self
+            .body
+            .split("<script type=\"application/json\"")
+            .next()
+            .unwrap_or("");
         let page = page.split("<body>").nth(1).unwrap_or(page);
         let mut text = String::new();
         for (at, part) in page.split('<').enumerate() {
-            text.push_str(if at == 0 { part } else { part.split_once('>').map_or("", |(_, text)| text) });
+            text.push_str(if at == 0 {
+                part
+            } else {
+                part.split_once('>').map_or("", |(_, text)| text)
+            });
             text.push(' ');
         }
-        let text = text.replace("&#39;", "'").replace("&quot;", "\"").replace("&lt;", "<").replace("&gt;", ">");
-        text.replace("&#60;", "<").replace("&#62;", ">").replace("&#38;", "&").replace("&amp;", "&").split_whitespace().collect::<Vec<_>>().join(" ")
+        let text = text
+            .replace("&#39;", "'")
+            .replace("&quot;", "\"")
+            .replace("&lt;", "<")
+            .replace("&gt;", ">");
+        text.replace("&#60;", "<")
+            .replace("&#62;", ">")
+            .replace("&#38;", "&")
+            .replace("&amp;", "&")
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ")
     }
 }
 
@@ -161,10 +232,16 @@ fn encoded(fields: &[(&str, &str)]) -> String {
     let percent = |text: &str| -> String {
         text.bytes()
             .map(|byte| match byte {
-                b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' | b'.' => char::from(byte).to_string(),
+                b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' | b'.' => {
+                    char::from(byte).to_string()
+                }
                 _ => format!("%{byte:02X}"),
             })
             .collect()
     };
-    fields.iter().map(|(name, value)| format!("{}={}", percent(name), percent(value))).collect::<Vec<_>>().join("&")
+    fields
+        .iter()
+        .map(|(name, value)| format!("{}={}", percent(name), percent(value)))
+        .collect::<Vec<_>>()
+        .join("&")
 }

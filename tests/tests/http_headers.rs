@@ -18,9 +18,15 @@ fn check(answer: &Answer, what: &str) {
         "base-uri 'none'",
         "frame-ancestors 'none'",
     ] {
-        assert!(policy.split("; ").any(|one| one == part), "{what}: {part} in {policy}");
+        assert!(
+            policy.split("; ").any(|one| one == part),
+            "{what}: {part} in {policy}"
+        );
     }
-    assert!(!policy.contains("unsafe-inline") && !policy.contains("'unsafe-eval'"), "{what}: {policy}");
+    assert!(
+        !policy.contains("unsafe-inline") && !policy.contains("'unsafe-eval'"),
+        "{what}: {policy}"
+    );
     for (name, value) in [
         ("x-content-type-options", "nosniff"),
         ("referrer-policy", "no-referrer"),
@@ -29,13 +35,23 @@ fn check(answer: &Answer, what: &str) {
     ] {
         assert_eq!(answer.header(name), value, "{what}: {name}");
     }
-    assert!(answer.header("permissions-policy").contains("geolocation=()"), "{what}");
+    assert!(
+        answer
+            .header("permissions-policy")
+            .contains("geolocation=()"),
+        "{what}"
+    );
 }
 
 /// The addresses of files that a page names.
 fn files(page: &Answer) -> Vec<String> {
     let ends = |c: char| c == '"' || c == '\'';
-    page.body.split("/pkg/").skip(1).filter_map(|rest| rest.split(ends).next()).map(|name| format!("/pkg/{name}")).collect()
+    page.body
+        .split("/pkg/")
+        .skip(1)
+        .filter_map(|rest| rest.split(ends).next())
+        .map(|name| format!("/pkg/{name}"))
+        .collect()
 }
 
 #[test]
@@ -72,9 +88,17 @@ fn every_answer_carries_them() {
         let answer = artist.get(path);
         assert_eq!(answer.status, status, "{path}");
         check(&answer, path);
-        assert_eq!(answer.header("cache-control"), "private, no-store", "{path}");
+        assert_eq!(
+            answer.header("cache-control"),
+            "private, no-store",
+            "{path}"
+        );
         if status >= 400 {
-            assert!(answer.text().contains("Please") || answer.text().contains("again"), "{path}: {}", answer.text());
+            assert!(
+                answer.text().contains("Please") || answer.text().contains("again"),
+                "{path}: {}",
+                answer.text()
+            );
         }
     }
     assert_eq!(artist.get("/studio/sign-out").header("allow"), "POST");
@@ -91,13 +115,23 @@ fn files_are_kept_for_ever_and_made_small() {
     let artist = visitor.get("/studio/sign-in");
     let mut named = files(&client);
     named.extend(files(&artist));
-    assert!(named.iter().any(|name| name.ends_with(".js")) && named.iter().any(|name| name.ends_with(".css")));
-    assert!(!files(&client).iter().any(|name| name.contains("artist")), "a client downloads nothing of the artist's");
+    assert!(
+        named.iter().any(|name| name.ends_with(".js"))
+            && named.iter().any(|name| name.ends_with(".css"))
+    );
+    assert!(
+        !files(&client).iter().any(|name| name.contains("artist")),
+        "a client downloads nothing of the artist's"
+    );
     for name in named {
         let plain = visitor.get(&name);
         assert_eq!(plain.status, 200, "{name}");
         check(&plain, &name);
-        assert_eq!(plain.header("cache-control"), "public, max-age=31536000, immutable", "{name}");
+        assert_eq!(
+            plain.header("cache-control"),
+            "public, max-age=31536000, immutable",
+            "{name}"
+        );
         let kind = match name.rsplit('.').next() {
             Some("js") => "text/javascript; charset=utf-8",
             Some("css") => "text/css; charset=utf-8",
@@ -107,14 +141,30 @@ fn files_are_kept_for_ever_and_made_small() {
         assert_eq!(plain.header("content-type"), kind, "{name}");
         assert_eq!(plain.header("vary"), "accept-encoding", "{name}");
     }
-    let script = files(&client).into_iter().find(|name| name.ends_with(".js")).expect("a script");
-    let head = |encoding: &str| visitor.ask(Method::HEAD, &script, &[("accept-encoding", encoding)], None);
+    let script = files(&client)
+        .into_iter()
+        .find(|name| name.ends_with(".js"))
+        .expect("a script");
+    let head = |encoding: &str| {
+        visitor.ask(
+            Method::HEAD,
+            &script,
+            &[("accept-encoding", encoding)],
+            None,
+        )
+    };
     assert_eq!(head("gzip, deflate, br").header("content-encoding"), "br");
     assert_eq!(head("gzip").header("content-encoding"), "gzip");
     assert_eq!(head("identity").header("content-encoding"), "");
     let worker = visitor.get("/MY/worker.js");
-    assert_eq!((worker.status, worker.header("cache-control")), (200, "no-cache"));
-    assert_eq!(worker.header("content-type"), "text/javascript; charset=utf-8");
+    assert_eq!(
+        (worker.status, worker.header("cache-control")),
+        (200, "no-cache")
+    );
+    assert_eq!(
+        worker.header("content-type"),
+        "text/javascript; charset=utf-8"
+    );
     let robots = visitor.get("/robots.txt");
     assert!(robots.body.contains("Disallow: /MY/") && robots.body.contains("Disallow: /studio"));
 }
@@ -124,16 +174,35 @@ fn the_one_inline_style_is_the_one_that_is_allowed() {
     let server = Server::demo();
     let visitor = Visitor::at(&server);
     let page = visitor.get(&server.client_links()[0]);
-    let style = page.body.split("<style>").nth(1).and_then(|rest| rest.split("</style>").next()).expect("a style");
+    let style = page
+        .body
+        .split("<style>")
+        .nth(1)
+        .and_then(|rest| rest.split("</style>").next())
+        .expect("a style");
     let hash = base64::engine::general_purpose::STANDARD.encode(Sha256::digest(style.as_bytes()));
-    assert!(page.header("content-security-policy").contains(&format!("'sha256-{hash}'")));
-    assert!(!page.body.contains("style=\""), "no style attribute, which the policy would drop");
+    assert!(
+        page.header("content-security-policy")
+            .contains(&format!("'sha256-{hash}'"))
+    );
+    assert!(
+        !page.body.contains("style=\""),
+        "no style attribute, which the policy would drop"
+    );
     for handler in ["onclick=", "onload=", "javascript:"] {
         assert!(!page.body.contains(handler), "{handler}");
     }
     // Every script has an address, but for the block of data, which is none.
-    for tag in page.body.split("<script").skip(1).filter_map(|rest| rest.split('>').next()) {
-        assert!(tag.contains("src=\"/pkg/") || tag.contains("application/json"), "{tag}");
+    for tag in page
+        .body
+        .split("<script")
+        .skip(1)
+        .filter_map(|rest| rest.split('>').next())
+    {
+        assert!(
+            tag.contains("src=\"/pkg/") || tag.contains("application/json"),
+            "{tag}"
+        );
     }
 }
 
@@ -150,14 +219,26 @@ fn pages_are_made_small_on_the_way() {
 
 #[test]
 fn https_brings_its_own() {
-    let server = Server::start(&Home::new(), &["--demo", "--public-url", "https://Studio.Example"]);
+    let server = Server::start(
+        &Home::new(),
+        &["--demo", "--public-url", "https://Studio.Example"],
+    );
     let visitor = Visitor::at(&server);
     let (email, password) = server.sign_in();
-    let answer = visitor.post("/studio/sign-in", &[("email", &email), ("password", &password)]);
+    let answer = visitor.post(
+        "/studio/sign-in",
+        &[("email", &email), ("password", &password)],
+    );
     let cookie = answer.header("set-cookie");
-    assert!(cookie.starts_with("__Host-") && cookie.contains("; Secure") && cookie.contains("Path=/"), "{cookie}");
+    assert!(
+        cookie.starts_with("__Host-") && cookie.contains("; Secure") && cookie.contains("Path=/"),
+        "{cookie}"
+    );
     // ASVS 5.0 3.4.1: a year at least.
-    assert_eq!(answer.header("strict-transport-security"), "max-age=31536000");
+    assert_eq!(
+        answer.header("strict-transport-security"),
+        "max-age=31536000"
+    );
     assert_eq!(visitor.get("/studio").status, 200);
     for link in server.client_links() {
         assert!(link.starts_with("https://studio.example/MY/"), "{link}");

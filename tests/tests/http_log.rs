@@ -17,8 +17,14 @@ fn use_everything(server: &Server) -> Vec<String> {
     let begun = visitor.post(
         "/studio/begin",
         &[
-            ("code", &code), ("studio_name", "Pellworm Brows"), ("artist_name", "Tilda"), ("phone", "020 7946 0991"),
-            ("contact_email", ""), ("region", "uk"), ("time_zone", "Europe/London"), ("email", "tilda@rake.example"),
+            ("code", &code),
+            ("studio_name", "Pellworm Brows"),
+            ("artist_name", "Tilda"),
+            ("phone", "020 7946 0991"),
+            ("contact_email", ""),
+            ("region", "uk"),
+            ("time_zone", "Europe/London"),
+            ("email", "tilda@rake.example"),
             ("password", password),
         ],
     );
@@ -29,13 +35,25 @@ fn use_everything(server: &Server) -> Vec<String> {
     let saved = visitor.post(
         "/studio/visits/new",
         &[
-            ("csrf", &csrf), ("visit_id", &form.hidden("visit_id")), ("client", ""), ("first_name", "Ottoline"),
-            ("reach", "07700 900999"), ("date", &form.hidden("date")), ("time", &form.hidden("time")),
-            ("treatments", "brow_wax"), ("note", "notewords"),
+            ("csrf", &csrf),
+            ("visit_id", &form.hidden("visit_id")),
+            ("client", ""),
+            ("first_name", "Ottoline"),
+            ("reach", "07700 900999"),
+            ("date", &form.hidden("date")),
+            ("time", &form.hidden("time")),
+            ("treatments", "brow_wax"),
+            ("note", "notewords"),
         ],
     );
     let page = visitor.get(saved.location());
-    let link = page.body.split("/MY/").nth(1).and_then(|rest| rest.get(..26)).expect("a link").to_owned();
+    let link = page
+        .body
+        .split("/MY/")
+        .nth(1)
+        .and_then(|rest| rest.get(..26))
+        .expect("a link")
+        .to_owned();
     let path = format!("/MY/{link}");
     assert_eq!(visitor.get(&path).status, 200);
     visitor.get(&path.to_lowercase());
@@ -43,19 +61,49 @@ fn use_everything(server: &Server) -> Vec<String> {
     visitor.post(&format!("{path}/opened"), &[]);
     let report = json!({"signs": ["redness"], "since": null, "trend": null, "words": "reportwords", "reach": "reachwords",
                         "consent": "1"});
-    assert_eq!(visitor.put(&format!("{path}/reports/{}", Uuid::new_v4()), &report).status, 201);
-    visitor.put_text(&format!("{path}/reports/{}", Uuid::new_v4()), "{\"signs\":[\"brokenwords\"]}");
-    visitor.put_text(&format!("{path}/reports/{}", Uuid::new_v4()), "{\"words\": brokenwords");
+    assert_eq!(
+        visitor
+            .put(&format!("{path}/reports/{}", Uuid::new_v4()), &report)
+            .status,
+        201
+    );
+    visitor.put_text(
+        &format!("{path}/reports/{}", Uuid::new_v4()),
+        "{\"signs\":[\"brokenwords\"]}",
+    );
+    visitor.put_text(
+        &format!("{path}/reports/{}", Uuid::new_v4()),
+        "{\"words\": brokenwords",
+    );
     visitor.post(&format!("{path}/reports"), &[("signs", "brokenwords")]);
     visitor.get("/MY/ABCDEFGHIJKLMNOPQRSTUVWXYZ");
-    visitor.post("/studio/sign-in", &[("email", "tilda@rake.example"), ("password", "wrongwords here")]);
+    visitor.post(
+        "/studio/sign-in",
+        &[
+            ("email", "tilda@rake.example"),
+            ("password", "wrongwords here"),
+        ],
+    );
     visitor.post("/studio/sign-out", &[("csrf", &csrf)]);
     let token = token.split_once('=').expect("a value").1.to_owned();
     let words = [
-        "notewords", "reportwords", "reachwords", "brokenwords", "wrongwords", "Ottoline", "07700 900999",
-        "tilda@rake.example", "ABCDEFGHIJKLMNOPQRSTUVWXYZ",
+        "notewords",
+        "reportwords",
+        "reachwords",
+        "brokenwords",
+        "wrongwords",
+        "Ottoline",
+        "07700 900999",
+        "tilda@rake.example",
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZ",
     ];
-    let mut secrets = vec![password.to_owned(), token, csrf, link.clone(), link.to_lowercase()];
+    let mut secrets = vec![
+        password.to_owned(),
+        token,
+        csrf,
+        link.clone(),
+        link.to_lowercase(),
+    ];
     secrets.extend(words.map(str::to_owned));
     secrets
 }
@@ -63,7 +111,11 @@ fn use_everything(server: &Server) -> Vec<String> {
 fn nothing_in(output: &str, secrets: &[String]) {
     for secret in secrets {
         let line = output.lines().find(|line| line.contains(secret.as_str()));
-        assert!(line.is_none(), "`{secret}` is in the log: {:.300}", line.unwrap_or_default());
+        assert!(
+            line.is_none(),
+            "`{secret}` is in the log: {:.300}",
+            line.unwrap_or_default()
+        );
     }
 }
 
@@ -89,19 +141,30 @@ fn the_log_says_which_route_and_nothing_else() {
 /// Somebody who looks for a fault turns everything on; the libraries must not say more than we do.
 #[test]
 fn not_even_at_its_most_talkative() {
-    let server = Server::start_with(&Home::new(), &[], &[("RUST_LOG", "trace"), ("STUDIO_LOG", "trace")]);
+    let server = Server::start_with(
+        &Home::new(),
+        &[],
+        &[("RUST_LOG", "trace"), ("STUDIO_LOG", "trace")],
+    );
     let secrets = use_everything(&server);
     Visitor::at(&server).get("/healthz");
     let home = server.home.clone();
     assert!(server.stop().success());
     let output = home.output();
-    assert!(output.contains("DEBUG answered") && output.contains("/healthz"), "it was talkative");
+    assert!(
+        output.contains("DEBUG answered") && output.contains("/healthz"),
+        "it was talkative"
+    );
     nothing_in(&output, &secrets);
     // Nor does the folder hold more than the record, its key, its lock and SQLite's own files.
     let mut names: Vec<String> = std::fs::read_dir(home.data())
         .expect("the folder")
         .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
-        .filter(|name| Path::new(name).extension().is_none_or(|ending| ending != "sqlite-wal" && ending != "sqlite-shm"))
+        .filter(|name| {
+            Path::new(name)
+                .extension()
+                .is_none_or(|ending| ending != "sqlite-wal" && ending != "sqlite-shm")
+        })
         .collect();
     names.sort();
     assert_eq!(names, ["link.key", "record.sqlite", "running.lock"]);

@@ -9,9 +9,16 @@ use tests::{
 
 /// The link on a visit's screen.
 fn link(visit: &Answer) -> String {
-    let state = visit.body.split("id=\"state\">").nth(1).and_then(|rest| rest.split("</script>").next());
+    let state = visit
+        .body
+        .split("id=\"state\">")
+        .nth(1)
+        .and_then(|rest| rest.split("</script>").next());
     let state: Value = serde_json::from_str(state.expect("a state block")).expect("JSON");
-    state["screen"]["visit"]["link"]["url"].as_str().expect("a link").to_owned()
+    state["screen"]["visit"]["link"]["url"]
+        .as_str()
+        .expect("a link")
+        .to_owned()
 }
 
 #[test]
@@ -44,7 +51,11 @@ fn a_visit_goes_all_the_way_round() {
     // Twenty seconds with the gloves just off.
     let today = artist.get("/studio");
     assert_eq!(today.status, 200);
-    assert!(today.text().contains("Pellworm & Rake <Brows>"), "{}", today.text());
+    assert!(
+        today.text().contains("Pellworm & Rake <Brows>"),
+        "{}",
+        today.text()
+    );
     let form = artist.get("/studio/visits/new");
     let visit_id = form.hidden("visit_id");
     let date = value_of(&form, "date");
@@ -73,29 +84,56 @@ fn a_visit_goes_all_the_way_round() {
     assert_eq!(visit_page, format!("/studio/visits/{visit_id}"));
     let visit = artist.get(&visit_page);
     assert_eq!(visit.status, 200);
-    for shown in ["Ottoline", "Brow wax, Brow tint", "Invented wax", "batch B-1", "Likes a high arch.", "Not opened yet"] {
+    for shown in [
+        "Ottoline",
+        "Brow wax, Brow tint",
+        "Invented wax",
+        "batch B-1",
+        "Likes a high arch.",
+        "Not opened yet",
+    ] {
         assert!(visit.text().contains(shown), "{shown}: {}", visit.text());
     }
     let picture = artist.get(&format!("{visit_page}/qr.svg"));
-    assert_eq!((picture.status, picture.header("content-type")), (200, "image/svg+xml"));
+    assert_eq!(
+        (picture.status, picture.header("content-type")),
+        (200, "image/svg+xml")
+    );
     let slip = artist.get(&format!("{visit_page}/hand-over"));
-    assert!(slip.text().contains("999"), "the emergency number is on the slip");
+    assert!(
+        slip.text().contains("999"),
+        "the emergency number is on the slip"
+    );
 
     // The client, who has the link and nothing else.
     let link = link(&visit);
     let client = Visitor::at(&server);
     let page = client.get(&link);
     assert_eq!(page.status, 200);
-    for shown in ["Ottoline", "Brow wax", "Tilda Rake", "020 7946 0991", "999", "No sauna"] {
+    for shown in [
+        "Ottoline",
+        "Brow wax",
+        "Tilda Rake",
+        "020 7946 0991",
+        "999",
+        "No sauna",
+    ] {
         assert!(page.text().contains(shown), "{shown}: {}", page.text());
     }
     // Looking changes nothing: whether it was opened is said by the page itself, once it lives.
-    assert_eq!(artist.get(&format!("{visit_page}/opened")).json()["opened"], Value::Null);
+    assert_eq!(
+        artist.get(&format!("{visit_page}/opened")).json()["opened"],
+        Value::Null
+    );
     assert_eq!(client.post(&format!("{link}/opened"), &[]).status, 204);
     let first = artist.get(&format!("{visit_page}/opened")).json();
     assert!(first["opened"]["text"].is_string());
     assert_eq!(client.post(&format!("{link}/opened"), &[]).status, 204);
-    assert_eq!(artist.get(&format!("{visit_page}/opened")).json(), first, "the first opening counts");
+    assert_eq!(
+        artist.get(&format!("{visit_page}/opened")).json(),
+        first,
+        "the first opening counts"
+    );
 
     let sent = client.post(
         &format!("{link}/reports"),
@@ -117,28 +155,66 @@ fn a_visit_goes_all_the_way_round() {
 
     // The inbox, and the report with its visit beside it.
     let inbox = artist.get("/studio/reports");
-    assert!(inbox.text().contains("Ottoline") && inbox.text().contains("It itches <b>a lot</b> & I worry."));
-    let report = inbox.body.split("/studio/reports/").skip(1).find_map(|rest| rest.get(..36)).expect("a report");
+    assert!(
+        inbox.text().contains("Ottoline")
+            && inbox.text().contains("It itches <b>a lot</b> & I worry.")
+    );
+    let report = inbox
+        .body
+        .split("/studio/reports/")
+        .skip(1)
+        .find_map(|rest| rest.get(..36))
+        .expect("a report");
     let report_page = format!("/studio/reports/{report}");
     let report = artist.get(&report_page);
-    for shown in ["0 minutes after the visit", "Getting worse", "Invented wax", "A few hours after"] {
+    for shown in [
+        "0 minutes after the visit",
+        "Getting worse",
+        "Invented wax",
+        "A few hours after",
+    ] {
         assert!(report.text().contains(shown), "{shown}: {}", report.text());
     }
     let answer_id = report.hidden("answer_id");
-    let answer = [("answer_id", answer_id.as_str()), ("text", "Cool it with a clean wet cloth. I will ring you.")];
-    assert_eq!(artist.post_signed("/studio", &format!("{report_page}/answer"), &answer).location(), report_page);
+    let answer = [
+        ("answer_id", answer_id.as_str()),
+        ("text", "Cool it with a clean wet cloth. I will ring you."),
+    ];
+    assert_eq!(
+        artist
+            .post_signed("/studio", &format!("{report_page}/answer"), &answer)
+            .location(),
+        report_page
+    );
     // A second tap on the button answers once.
-    assert_eq!(artist.post_signed("/studio", &format!("{report_page}/answer"), &answer).location(), report_page);
+    assert_eq!(
+        artist
+            .post_signed("/studio", &format!("{report_page}/answer"), &answer)
+            .location(),
+        report_page
+    );
     let page = client.get(&link);
-    assert_eq!(page.text().matches("Cool it with a clean wet cloth.").count(), 1);
+    assert_eq!(
+        page.text()
+            .matches("Cool it with a clean wet cloth.")
+            .count(),
+        1
+    );
     assert!(page.text().contains("Tilda Rake answered"));
     let standing = client.get(&format!("{link}/standing")).json();
     assert_eq!(standing["reports"][0]["answers"][0]["text"], answer[1].1);
     assert_eq!(standing["reports"][0]["settled"], false);
 
     // Settled, opened again, settled.
-    for (action, settled) in [("settle", true), ("settle", true), ("reopen", false), ("settle", true)] {
-        artist.post_signed("/studio", &format!("{report_page}/{action}"), &[]).location();
+    for (action, settled) in [
+        ("settle", true),
+        ("settle", true),
+        ("reopen", false),
+        ("settle", true),
+    ] {
+        artist
+            .post_signed("/studio", &format!("{report_page}/{action}"), &[])
+            .location();
         let standing = client.get(&format!("{link}/standing")).json();
         assert_eq!(standing["reports"][0]["settled"], settled, "{action}");
     }
@@ -147,7 +223,10 @@ fn a_visit_goes_all_the_way_round() {
         .record()
         .query_row("select count(*) from report_events", [], |row| row.get(0))
         .expect("a count");
-    assert_eq!(events, 4, "one answer, settled, reopened, settled: a second tap adds nothing");
+    assert_eq!(
+        events, 4,
+        "one answer, settled, reopened, settled: a second tap adds nothing"
+    );
 }
 
 /// What a field of the form holds already.

@@ -2,7 +2,7 @@
 
 use reqwest::Method;
 use serde_json::{Value, json};
-use tests::{server::Server, visitor::Visitor};
+use tests::{server::Server, visitor::Visitor, words::say};
 use uuid::Uuid;
 
 fn report(words: &str) -> Value {
@@ -11,7 +11,11 @@ fn report(words: &str) -> Value {
 }
 
 fn in_the_record(server: &Server) -> i64 {
-    server.home.record().query_row("select count(*) from reports", [], |row| row.get(0)).expect("a count")
+    server
+        .home
+        .record()
+        .query_row("select count(*) from reports", [], |row| row.get(0))
+        .expect("a count")
 }
 
 #[test]
@@ -23,22 +27,36 @@ fn the_same_id_again_is_the_same_report() {
     let path = format!("{link}/reports/{}", Uuid::new_v4());
 
     let first = client.put(&path, &report("It is red."));
-    assert_eq!((first.status, first.header("content-type")), (201, "application/json"));
+    assert_eq!(
+        (first.status, first.header("content-type")),
+        (201, "application/json")
+    );
     let again = client.put(&path, &report("  It is red. \n"));
     assert_eq!(again.status, 200);
-    assert_eq!(again.json()["received"]["at"], first.json()["received"]["at"]);
+    assert_eq!(
+        again.json()["received"]["at"],
+        first.json()["received"]["at"]
+    );
     assert_eq!(again.json()["id"], first.json()["id"]);
     assert_eq!(in_the_record(&server), before + 1);
 
     // Another report under the same id, from here or from another visit, is told so and changes nothing.
     let other = client.put(&path, &report("Something else."));
-    assert_eq!((other.status, other.header("content-type")), (409, "application/problem+json"));
+    assert_eq!(
+        (other.status, other.header("content-type")),
+        (409, "application/problem+json")
+    );
     assert_eq!(other.json()["type"], "/problems/report_id_in_use");
     let elsewhere = path.replace(link.as_str(), &server.client_links()[2]);
     assert_eq!(client.put(&elsewhere, &report("It is red.")).status, 409);
     assert_eq!(in_the_record(&server), before + 1);
     let standing = client.get(&format!("{link}/standing")).json();
-    assert!(standing["reports"][0]["gist"].as_str().expect("a gist").ends_with("It is red."));
+    assert!(
+        standing["reports"][0]["gist"]
+            .as_str()
+            .expect("a gist")
+            .ends_with("It is red.")
+    );
 }
 
 #[test]
@@ -61,12 +79,12 @@ fn what_cannot_be_taken_is_a_problem_with_a_sentence() {
         (with("colour", json!("red")), 400, "unknown field `colour`"),
         (with("signs", json!(["a rash"])), 400, "unknown variant `a rash`, expected one of `redness`"),
         (with("words", json!(7)), 400, "expected a string"),
-        (with("consent", Value::Null), 422, "tick this box"),
-        (with("words", json!("x".repeat(4001))), 422, "up to 4000 characters"),
-        (with("reach", json!("x".repeat(201))), 422, "up to 200 characters"),
+        (with("consent", Value::Null), 422, &say("fault.consent")),
+        (with("words", json!("x".repeat(4001))), 422, &say("fault.words_long")),
+        (with("reach", json!("x".repeat(201))), 422, &say("fault.reach_long")),
         (json!({"signs": [], "since": null, "trend": null, "words": "  ", "reach": "", "consent": "1"}).to_string(), 422,
-         "write a few words"),
-        (with("words", json!("x".repeat(70_000))), 413, "shorter"),
+         &say("fault.report_empty")),
+        (with("words", json!("x".repeat(70_000))), 413, &say("notice.too_large.sentence")),
     ] {
         let answer = client.put_text(&path, &sent);
         let start = &sent[..sent.len().min(60)];
@@ -78,9 +96,17 @@ fn what_cannot_be_taken_is_a_problem_with_a_sentence() {
         assert!(detail.contains(said), "{start}: {detail}");
     }
     let no_id = client.put_text(&format!("{link}/reports/first"), &report("x").to_string());
-    assert_eq!((no_id.status, no_id.header("content-type")), (400, "application/problem+json"));
+    assert_eq!(
+        (no_id.status, no_id.header("content-type")),
+        (400, "application/problem+json")
+    );
     let kind = [("content-type", "text/plain")];
-    assert_eq!(client.ask(Method::PUT, &path, &kind, Some(report("x").to_string())).status, 415);
+    assert_eq!(
+        client
+            .ask(Method::PUT, &path, &kind, Some(report("x").to_string()))
+            .status,
+        415
+    );
     assert_eq!(client.ask(Method::DELETE, &path, &[], None).status, 405);
     assert_eq!(in_the_record(&server), before, "nothing half-written");
 
@@ -97,10 +123,16 @@ fn the_form_comes_back_with_what_was_typed() {
     let id = client.get(link).hidden("report_id");
     let answer = client.post(
         &format!("{link}/reports"),
-        &[("report_id", &id), ("signs", "swelling"), ("trend", "worse"), ("words", "Typed <with> care."), ("reach", "0123")],
+        &[
+            ("report_id", &id),
+            ("signs", "swelling"),
+            ("trend", "worse"),
+            ("words", "Typed <with> care."),
+            ("reach", "0123"),
+        ],
     );
     assert_eq!(answer.status, 422);
-    assert!(answer.text().contains("Please tick this box"));
+    assert!(answer.text().contains(&say("fault.consent")));
     assert!(answer.text().contains("Typed <with> care."));
     assert!(answer.body.contains("0123"));
     assert_eq!(answer.hidden("report_id"), id, "the same report, still");
@@ -121,7 +153,12 @@ fn a_form_filled_in_again_after_going_back_is_another_report() {
     let before = in_the_record(&server);
     let id = client.get(link).hidden("report_id");
     let send = |words: &str| {
-        let fields = [("report_id", id.as_str()), ("signs", "redness"), ("words", words), ("consent", "2026-11")];
+        let fields = [
+            ("report_id", id.as_str()),
+            ("signs", "redness"),
+            ("words", words),
+            ("consent", "2026-11"),
+        ];
         client.post(&format!("{link}/reports"), &fields)
     };
     send("The first.").location();
@@ -130,7 +167,10 @@ fn a_form_filled_in_again_after_going_back_is_another_report() {
     send("The second.").location();
     assert_eq!(in_the_record(&server), before + 2, "another report");
     let page = client.get(link).text();
-    assert!(page.contains("The first.") && page.contains("The second."), "{page}");
+    assert!(
+        page.contains("The first.") && page.contains("The second."),
+        "{page}"
+    );
 }
 
 #[test]
@@ -138,9 +178,15 @@ fn fields_and_terms_that_the_form_does_not_have_are_refused() {
     let server = Server::demo();
     let client = Visitor::at(&server);
     let path = format!("{}/reports", server.client_links()[0]);
-    for fields in [[("colour", "red"), ("consent", "1")], [("signs", "a_rash"), ("consent", "1")]] {
+    for fields in [
+        [("colour", "red"), ("consent", "1")],
+        [("signs", "a_rash"), ("consent", "1")],
+    ] {
         let answer = client.post(&path, &fields);
-        assert_eq!((answer.status, answer.header("content-type")), (400, "text/html; charset=utf-8"));
+        assert_eq!(
+            (answer.status, answer.header("content-type")),
+            (400, "text/html; charset=utf-8")
+        );
     }
     let large = "x".repeat(70_000);
     assert_eq!(client.post(&path, &[("words", &large)]).status, 413);
@@ -152,17 +198,42 @@ fn new_reports_are_limited_and_sending_again_is_not() {
     let client = Visitor::at(&server);
     let link = &server.client_links()[0];
     let ids: Vec<Uuid> = (0..40).map(|_| Uuid::new_v4()).collect();
-    let statuses: Vec<u16> =
-        ids.iter().map(|id| client.put(&format!("{link}/reports/{id}"), &report(&id.to_string())).status).collect();
+    let statuses: Vec<u16> = ids
+        .iter()
+        .map(|id| {
+            client
+                .put(&format!("{link}/reports/{id}"), &report(&id.to_string()))
+                .status
+        })
+        .collect();
     let taken = statuses.iter().filter(|status| **status == 201).count();
     assert!((30..40).contains(&taken), "{statuses:?}");
-    let refused = statuses.iter().position(|status| *status == 429).expect("a limit");
-    let answer = client.put(&format!("{link}/reports/{}", ids[refused]), &report(&ids[refused].to_string()));
+    let refused = statuses
+        .iter()
+        .position(|status| *status == 429)
+        .expect("a limit");
+    let answer = client.put(
+        &format!("{link}/reports/{}", ids[refused]),
+        &report(&ids[refused].to_string()),
+    );
     assert_eq!(answer.status, 429);
-    assert!(answer.header("retry-after").parse::<u32>().is_ok_and(|seconds| seconds > 0));
-    assert!(answer.json()["detail"].as_str().expect("a detail").contains("second"));
+    assert!(
+        answer
+            .header("retry-after")
+            .parse::<u32>()
+            .is_ok_and(|seconds| seconds > 0)
+    );
+    assert!(
+        answer.json()["detail"]
+            .as_str()
+            .expect("a detail")
+            .contains("second")
+    );
     // What was taken is acknowledged again whatever the limit says, and another client is not held back.
-    let again = client.put(&format!("{link}/reports/{}", ids[0]), &report(&ids[0].to_string()));
+    let again = client.put(
+        &format!("{link}/reports/{}", ids[0]),
+        &report(&ids[0].to_string()),
+    );
     assert_eq!(again.status, 200);
     let other = format!("{}/reports/{}", server.client_links()[1], Uuid::new_v4());
     assert_eq!(client.put(&other, &report("x")).status, 201);

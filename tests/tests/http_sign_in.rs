@@ -4,6 +4,7 @@
 use tests::{
     server::{Home, Server},
     visitor::{Answer, Visitor},
+    words::say,
 };
 
 fn begin(visitor: &Visitor, change: &[(&str, &str)], code: &str) -> Answer {
@@ -31,32 +32,63 @@ fn nobody_claims_a_studio_without_its_code() {
     let server = Server::empty();
     let visitor = Visitor::at(&server);
     let code = server.set_up_code();
+    let too_short = say("fault.password_short").replace("{min}", "12");
     let changes: [(&[(&str, &str)], &str); 7] = [
-        (&[("code", "AAAAA-BBBBB-CCCCC")], "code does not match"),
-        (&[("password", "elevenchars")], "at least 12 characters"),
-        (&[("email", "tilda")], "needs an @ sign"),
-        (&[("region", "atlantis")], "choose one from the list"),
-        (&[("time_zone", "Europe/Atlantis")], "choose one from the list"),
-        (&[("phone", "")], "a phone number or an e-mail address"),
-        (&[("studio_name", " ")], "Please fill this in"),
+        (&[("code", "AAAAA-BBBBB-CCCCC")], &say("fault.code")),
+        (&[("password", "elevenchars")], &too_short),
+        (&[("email", "tilda")], &say("fault.email")),
+        (&[("region", "atlantis")], &say("fault.unknown_choice")),
+        (
+            &[("time_zone", "Europe/Atlantis")],
+            &say("fault.unknown_choice"),
+        ),
+        (&[("phone", "")], &say("fault.contact")),
+        (&[("studio_name", " ")], &say("fault.required")),
     ];
     for (change, said) in changes {
         let answer = begin(&visitor, change, &code);
         assert_eq!(answer.status, 422, "{change:?}");
-        assert!(answer.text().contains(said), "{change:?}: {}", answer.text());
-        assert!(!answer.body.contains("long enough a password"), "a password never comes back");
+        assert!(
+            answer.text().contains(said),
+            "{change:?}: {}",
+            answer.text()
+        );
+        assert!(
+            !answer.body.contains("long enough a password"),
+            "a password never comes back"
+        );
         assert!(visitor.cookie().is_none());
     }
-    assert!(begin(&visitor, &[("password", "elevenchars")], &code).body.contains("tilda@rake.example"), "the rest does");
+    assert!(
+        begin(&visitor, &[("password", "elevenchars")], &code)
+            .body
+            .contains("tilda@rake.example"),
+        "the rest does"
+    );
     assert_eq!(begin(&visitor, &[], &code).location(), "/studio");
     // Once is enough, code or not; and the code is not shown at the next start.
-    assert_eq!(begin(&Visitor::at(&server), &[("email", "other@rake.example")], &code).location(), "/studio/sign-in");
-    let artists: i64 = server.home.record().query_row("select count(*) from artists", [], |row| row.get(0)).expect("a count");
+    assert_eq!(
+        begin(
+            &Visitor::at(&server),
+            &[("email", "other@rake.example")],
+            &code
+        )
+        .location(),
+        "/studio/sign-in"
+    );
+    let artists: i64 = server
+        .home
+        .record()
+        .query_row("select count(*) from artists", [], |row| row.get(0))
+        .expect("a count");
     assert_eq!(artists, 1);
     let home = server.home.clone();
     assert!(server.stop().success());
     let again = Server::start(&home, &[]);
-    assert_eq!(Visitor::at(&again).get("/studio/begin").location(), "/studio/sign-in");
+    assert_eq!(
+        Visitor::at(&again).get("/studio/begin").location(),
+        "/studio/sign-in"
+    );
     assert_eq!(home.output().matches("set-up code").count(), 1);
 }
 
@@ -65,11 +97,16 @@ fn wrong_and_unknown_get_the_same_answer() {
     let server = Server::demo();
     let (email, _) = server.sign_in();
     let visitor = Visitor::at(&server);
-    let send = |email: &str| visitor.post("/studio/sign-in", &[("email", email), ("password", "not the password")]);
+    let send = |email: &str| {
+        visitor.post(
+            "/studio/sign-in",
+            &[("email", email), ("password", "not the password")],
+        )
+    };
     let (wrong, unknown) = (send(&email), send("nobody@rake.example"));
     assert_eq!((wrong.status, unknown.status), (422, 422));
     assert_eq!(wrong.text(), unknown.text());
-    assert!(wrong.text().contains("does not match"));
+    assert!(wrong.text().contains(&say("fault.sign_in")));
     assert!(wrong.body.contains(&email) && !wrong.body.contains("not the password"));
     assert!(visitor.cookie().is_none());
 }
@@ -83,7 +120,10 @@ fn a_session_begins_anew_and_ends() {
     // ASVS 5.0 7.2.4: a new token at each sign-in, and the one before opens nothing any more.
     let (email, password) = server.sign_in();
     let upper = email.to_uppercase();
-    let again = artist.post("/studio/sign-in", &[("email", &upper), ("password", &password)]);
+    let again = artist.post(
+        "/studio/sign-in",
+        &[("email", &upper), ("password", &password)],
+    );
     assert_eq!(again.location(), "/studio");
     let set = again.header("set-cookie");
     for part in ["Path=/", "HttpOnly", "SameSite=Lax", "Max-Age="] {
@@ -105,9 +145,15 @@ fn a_session_begins_anew_and_ends() {
     for path in ["/studio", "/studio/visits/new", "/studio/reports"] {
         assert_eq!(artist.get(path).location(), "/studio/sign-in");
     }
-    assert_eq!(artist.post("/studio/visits/new", &[]).location(), "/studio/sign-in");
+    assert_eq!(
+        artist.post("/studio/visits/new", &[]).location(),
+        "/studio/sign-in"
+    );
     let code = artist.get("/studio/visits/00000000-0000-8000-8000-000200000001/opened");
-    assert_eq!((code.status, code.header("content-type")), (401, "application/problem+json"));
+    assert_eq!(
+        (code.status, code.header("content-type")),
+        (401, "application/problem+json")
+    );
 }
 
 #[test]
@@ -118,13 +164,24 @@ fn a_session_runs_out() {
         let artist = Visitor::demo_artist(&server);
         let record = server.home.record();
         let age = |by: i64| {
-            record.execute(&format!("update sessions set {column} = {column} - {}", hours(by)), []).expect("an older session");
+            record
+                .execute(
+                    &format!("update sessions set {column} = {column} - {}", hours(by)),
+                    [],
+                )
+                .expect("an older session");
         };
         age(short);
         assert_eq!(artist.get("/studio").status, 200, "{column}");
         age(long);
-        assert_eq!(artist.get("/studio").location(), "/studio/sign-in", "{column}");
-        record.execute("delete from sessions", []).expect("no sessions");
+        assert_eq!(
+            artist.get("/studio").location(),
+            "/studio/sign-in",
+            "{column}"
+        );
+        record
+            .execute("delete from sessions", [])
+            .expect("no sessions");
     }
 }
 
@@ -133,15 +190,40 @@ fn guessing_a_password_is_limited() {
     let server = Server::demo();
     let (email, password) = server.sign_in();
     let visitor = Visitor::at(&server);
-    let guess = || visitor.post("/studio/sign-in", &[("email", &email), ("password", "guess guess guess")]);
+    let guess = || {
+        visitor.post(
+            "/studio/sign-in",
+            &[("email", &email), ("password", "guess guess guess")],
+        )
+    };
     let statuses: Vec<u16> = (0..15).map(|_| guess().status).collect();
-    assert!(statuses[..10].iter().all(|status| *status == 422), "{statuses:?}");
+    assert!(
+        statuses[..10].iter().all(|status| *status == 422),
+        "{statuses:?}"
+    );
     let limited = guess();
     assert_eq!(limited.status, 429);
-    assert!(limited.header("retry-after").parse::<u32>().is_ok_and(|seconds| seconds > 0));
-    assert!(limited.text().contains("Please wait") && limited.body.contains(&email), "{}", limited.text());
+    assert!(
+        limited
+            .header("retry-after")
+            .parse::<u32>()
+            .is_ok_and(|seconds| seconds > 0)
+    );
+    assert!(
+        limited.text().contains("Please wait") && limited.body.contains(&email),
+        "{}",
+        limited.text()
+    );
     // Not even the right one: otherwise the limit would say which it is.
-    assert_eq!(visitor.post("/studio/sign-in", &[("email", &email), ("password", &password)]).status, 429);
+    assert_eq!(
+        visitor
+            .post(
+                "/studio/sign-in",
+                &[("email", &email), ("password", &password)]
+            )
+            .status,
+        429
+    );
 }
 
 #[test]
@@ -153,18 +235,42 @@ fn a_form_from_elsewhere_is_refused() {
     let link = server.client_links()[0].clone();
     let own_origin = server.address.clone();
     let settle = "/studio/reports/00000000-0000-8000-8000-000400000002/settle";
-    assert_eq!(artist.get(settle.trim_end_matches("/settle")).status, 200, "the report is there");
+    assert_eq!(
+        artist.get(settle.trim_end_matches("/settle")).status,
+        200,
+        "the report is there"
+    );
 
     // The token alone does not help another site, nor does the right site help without the token.
     for (headers, fields, status) in [
-        (vec![("sec-fetch-site", "cross-site")], vec![("csrf", csrf.as_str())], 403),
-        (vec![("sec-fetch-site", "same-site")], vec![("csrf", csrf.as_str())], 403),
-        (vec![("origin", "https://elsewhere.example")], vec![("csrf", csrf.as_str())], 403),
+        (
+            vec![("sec-fetch-site", "cross-site")],
+            vec![("csrf", csrf.as_str())],
+            403,
+        ),
+        (
+            vec![("sec-fetch-site", "same-site")],
+            vec![("csrf", csrf.as_str())],
+            403,
+        ),
+        (
+            vec![("origin", "https://elsewhere.example")],
+            vec![("csrf", csrf.as_str())],
+            403,
+        ),
         (vec![("sec-fetch-site", "same-origin")], vec![], 403),
-        (vec![("sec-fetch-site", "same-origin")], vec![("csrf", "made up")], 403),
+        (
+            vec![("sec-fetch-site", "same-origin")],
+            vec![("csrf", "made up")],
+            403,
+        ),
         (vec![], vec![], 403),
         (vec![("origin", "null")], vec![("csrf", csrf.as_str())], 303),
-        (vec![("origin", own_origin.as_str())], vec![("csrf", csrf.as_str())], 303),
+        (
+            vec![("origin", own_origin.as_str())],
+            vec![("csrf", csrf.as_str())],
+            303,
+        ),
         (vec![], vec![("csrf", csrf.as_str())], 303),
     ] {
         let answer = artist.post_with(settle, &fields, &headers);
@@ -173,11 +279,22 @@ fn a_form_from_elsewhere_is_refused() {
     // Forms without a session too.
     let foreign = [("sec-fetch-site", "cross-site")];
     let sign_in = [("email", email.as_str()), ("password", password.as_str())];
-    assert_eq!(artist.post_with("/studio/sign-in", &sign_in, &foreign).status, 403);
+    assert_eq!(
+        artist
+            .post_with("/studio/sign-in", &sign_in, &foreign)
+            .status,
+        403
+    );
     let report = [("signs", "redness"), ("consent", "1")];
     let refused = artist.post_with(&format!("{link}/reports"), &report, &foreign);
     assert_eq!(refused.status, 403);
-    assert!(refused.text().contains("Another website"), "{}", refused.text());
+    assert!(
+        refused
+            .text()
+            .contains(&say("notice.foreign_site.sentence")),
+        "{}",
+        refused.text()
+    );
     let empty = Server::start(&Home::new(), &[]);
     let refused = Visitor::at(&empty).post_with("/studio/begin", &[], &foreign);
     assert_eq!(refused.status, 403);

@@ -21,8 +21,14 @@ fn refused(home: &Home, options: &[&str]) -> String {
 fn plain_http_is_for_this_machine_alone() {
     let home = Home::new();
     let said = refused(&home, &["--public-url", "http://studio.example"]);
-    assert!(said.contains("is not https") && said.contains("--public-url"), "{said}");
-    for options in [["--public-url", "https://studio.example"], ["--public-url", "http://localhost:4180"]] {
+    assert!(
+        said.contains("is not https") && said.contains("--public-url"),
+        "{said}"
+    );
+    for options in [
+        ["--public-url", "https://studio.example"],
+        ["--public-url", "http://localhost:4180"],
+    ] {
         drop(Server::start(&home, &options));
     }
     let said = refused(&home, &["--listen", "0.0.0.0:0"]);
@@ -38,7 +44,10 @@ fn a_missing_site_names_what_would_make_it() {
     fs::create_dir(&folder).expect("a folder");
     fs::write(folder.join("manifest.json"), r#"{"build":"1","files":{}}"#).expect("a list");
     let said = refused(&home, &["--site", folder.to_str().expect("UTF-8")]);
-    assert!(said.contains("does not list `client.js`") && said.contains("cargo xtask build"), "{said}");
+    assert!(
+        said.contains("does not list `client.js`") && said.contains("cargo xtask build"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -65,9 +74,15 @@ fn the_demo_is_made_anew_and_its_links_stay() {
     assert!(links.len() >= 6);
     let artist = Visitor::demo_artist(&second);
     let today = artist.get("/studio").text();
-    assert!(today.contains("Beatriz") && today.contains("Kemi"), "two reports wait: {today}");
+    assert!(
+        today.contains("Beatriz") && today.contains("Kemi"),
+        "two reports wait: {today}"
+    );
     let code = home.output();
-    assert!(code.contains('█') && code.contains("between two visits"), "the terminal shows the code and the sign-in");
+    assert!(
+        code.contains('█') && code.contains("between two visits"),
+        "the terminal shows the code and the sign-in"
+    );
 }
 
 #[test]

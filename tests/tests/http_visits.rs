@@ -3,6 +3,7 @@
 use tests::{
     server::Server,
     visitor::{Answer, Visitor},
+    words::say,
 };
 
 struct Form {
@@ -14,7 +15,11 @@ struct Form {
 impl Form {
     fn fresh(artist: &Visitor) -> Self {
         let page = artist.get("/studio/visits/new");
-        Self { visit_id: page.hidden("visit_id"), date: page.hidden("date"), time: page.hidden("time") }
+        Self {
+            visit_id: page.hidden("visit_id"),
+            date: page.hidden("date"),
+            time: page.hidden("time"),
+        }
     }
 
     fn send(&self, artist: &Visitor, change: &[(&str, &str)]) -> Answer {
@@ -38,9 +43,11 @@ fn visits(server: &Server) -> (i64, i64) {
     server
         .home
         .record()
-        .query_row("select (select count(*) from visits), (select count(*) from clients)", [], |row| {
-            Ok((row.get(0)?, row.get(1)?))
-        })
+        .query_row(
+            "select (select count(*) from visits), (select count(*) from clients)",
+            [],
+            |row| Ok((row.get(0)?, row.get(1)?)),
+        )
         .expect("counts")
 }
 
@@ -51,34 +58,65 @@ fn what_cannot_be_taken_comes_back_whole() {
     let form = Form::fresh(&artist);
     let before = visits(&server);
     let long = "x".repeat(81);
+    let too_old = say("fault.too_old").replace("{days}", "60");
     let changes: [(&[(&str, &str)], &str); 13] = [
-        (&[("first_name", "")], "Please fill this in"),
-        (&[("first_name", &long)], "up to 80 characters"),
-        (&[("reach", " ")], "Please fill this in"),
-        (&[("treatments", "-")], "Tick what was done"),
-        (&[("treatments", "lash_lift")], "choose one from the list"),
-        (&[("treatments", "nail_polish")], "choose one from the list"),
-        (&[("findings", "tired")], "choose one from the list"),
-        (&[("client", "00000000-0000-8000-8000-00010000ffff")], "choose one from the list"),
-        (&[("client", "00000000-0000-8000-8000-000100000001")], "not both"),
-        (&[("date", "25/11/2026")], "like 2026-10-24"),
-        (&[("time", "half past")], "like 18:30"),
-        (&[("date", "2019-03-04")], "more than 60 days ago"),
-        (&[("batch_2", "B-7")], "Please fill this in"),
+        (&[("first_name", "")], &say("fault.required")),
+        (&[("first_name", &long)], &say("fault.too_long")),
+        (&[("reach", " ")], &say("fault.required")),
+        (&[("treatments", "-")], &say("fault.treatments_none")),
+        (&[("treatments", "lash_lift")], &say("fault.unknown_choice")),
+        (
+            &[("treatments", "nail_polish")],
+            &say("fault.unknown_choice"),
+        ),
+        (&[("findings", "tired")], &say("fault.unknown_choice")),
+        (
+            &[("client", "00000000-0000-8000-8000-00010000ffff")],
+            &say("fault.unknown_choice"),
+        ),
+        (
+            &[("client", "00000000-0000-8000-8000-000100000001")],
+            &say("fault.client_both"),
+        ),
+        (&[("date", "25/11/2026")], &say("fault.date")),
+        (&[("time", "half past")], &say("fault.time")),
+        (&[("date", "2019-03-04")], &too_old),
+        (&[("batch_2", "B-7")], &say("fault.required")),
     ];
     for (change, said) in changes {
         let answer = form.send(&artist, change);
         assert_eq!(answer.status, 422, "{change:?}");
-        assert!(answer.text().contains(said), "{change:?}: {}", answer.text());
-        assert!(answer.body.contains("A note that took a while to write."), "{change:?}");
+        assert!(
+            answer.text().contains(said),
+            "{change:?}: {}",
+            answer.text()
+        );
+        assert!(
+            answer.body.contains("A note that took a while to write."),
+            "{change:?}"
+        );
         assert_eq!(answer.hidden("visit_id"), form.visit_id);
     }
     let tomorrow = form.send(&artist, &[("date", "2999-01-01")]);
-    assert!(tomorrow.text().contains("still to come"), "{}", tomorrow.text());
-    let several = form.send(&artist, &[("first_name", ""), ("treatments", "-"), ("time", "")]);
-    assert_eq!(several.text().matches("Please fill this in").count(), 1);
-    assert!(several.text().contains("Tick what was done") && several.text().contains("like 18:30"));
-    assert_eq!(form.send(&artist, &[("colour", "red")]).status, 400, "fields that the form does not have");
+    assert!(
+        tomorrow.text().contains(&say("fault.future")),
+        "{}",
+        tomorrow.text()
+    );
+    let several = form.send(
+        &artist,
+        &[("first_name", ""), ("treatments", "-"), ("time", "")],
+    );
+    assert_eq!(several.text().matches(&say("fault.required")).count(), 1);
+    assert!(
+        several.text().contains(&say("fault.treatments_none"))
+            && several.text().contains(&say("fault.time"))
+    );
+    assert_eq!(
+        form.send(&artist, &[("colour", "red")]).status,
+        400,
+        "fields that the form does not have"
+    );
     assert_eq!(visits(&server), before, "nothing half-written");
 }
 
@@ -95,10 +133,20 @@ fn a_second_tap_records_once_and_a_changed_form_is_not_lost() {
 
     let changed = form.send(&artist, &[("note", "Another note.")]);
     assert_eq!(changed.status, 422);
-    assert!(changed.text().contains("in the record already"), "{}", changed.text());
+    assert!(
+        changed.text().contains(&say("fault.visit_recorded")),
+        "{}",
+        changed.text()
+    );
     assert!(changed.body.contains("Another note."));
-    let again = Form { visit_id: changed.hidden("visit_id"), ..form };
-    assert_eq!(again.send(&artist, &[("note", "Another note.")]).location(), format!("/studio/visits/{}", again.visit_id));
+    let again = Form {
+        visit_id: changed.hidden("visit_id"),
+        ..form
+    };
+    assert_eq!(
+        again.send(&artist, &[("note", "Another note.")]).location(),
+        format!("/studio/visits/{}", again.visit_id)
+    );
     assert_eq!(visits(&server).0, visits_before + 2);
 }
 
@@ -111,7 +159,10 @@ fn a_known_client_is_chosen() {
     assert!(page.body.contains("Noor · 07700 900142"));
     let form = Form::fresh(&artist);
     let clients = visits(&server).1;
-    let saved = form.send(&artist, &[("client", noor), ("first_name", ""), ("reach", "")]);
+    let saved = form.send(
+        &artist,
+        &[("client", noor), ("first_name", ""), ("reach", "")],
+    );
     assert!(artist.get(saved.location()).text().contains("Noor"));
     assert_eq!(visits(&server).1, clients);
 }
@@ -121,7 +172,9 @@ fn a_known_client_is_chosen() {
 fn the_code_leads_to_the_page() {
     let server = Server::demo();
     let artist = Visitor::demo_artist(&server);
-    let picture = artist.get("/studio/visits/00000000-0000-8000-8000-000200000001/qr.svg").body;
+    let picture = artist
+        .get("/studio/visits/00000000-0000-8000-8000-000200000001/qr.svg")
+        .body;
     let (side, dark) = squares(&picture);
     let mut prepared = rqrr::PreparedImage::prepare_from_greyscale(side, side, |x, y| {
         let hit = |(left, top, width, height): &(usize, usize, usize, usize)| {
@@ -132,7 +185,12 @@ fn the_code_leads_to_the_page() {
     let grids = prepared.detect_grids();
     assert_eq!(grids.len(), 1);
     let (meta, text) = grids[0].decode().expect("a code");
-    println!("QR: {} modules, error level {} (0 is M, 3 is Q), {} characters", meta.version.to_size(), meta.ecc_level, text.len());
+    println!(
+        "QR: {} modules, error level {} (0 is M, 3 is Q), {} characters",
+        meta.version.to_size(),
+        meta.ecc_level,
+        text.len()
+    );
     assert_eq!(text, server.client_links()[0].to_uppercase());
     // Scheme and host do not care for case; a browser writes them small (URL Standard).
     let typed = text.replacen("HTTP", "http", 1);
@@ -142,14 +200,28 @@ fn the_code_leads_to_the_page() {
 /// The squares that our SVG draws: `M{left} {top}h{width}v{height}H…V…`, one after another.
 fn squares(svg: &str) -> (usize, Vec<(usize, usize, usize, usize)>) {
     let number = |text: &str| text.parse::<usize>().expect("a number");
-    let side = number(svg.split("width=\"").nth(1).and_then(|rest| rest.split('"').next()).expect("a width"));
-    let path = svg.split(" d=\"").nth(1).and_then(|rest| rest.split('"').next()).expect("a path");
+    let side = number(
+        svg.split("width=\"")
+            .nth(1)
+            .and_then(|rest| rest.split('"').next())
+            .expect("a width"),
+    );
+    let path = svg
+        .split(" d=\"")
+        .nth(1)
+        .and_then(|rest| rest.split('"').next())
+        .expect("a path");
     let squares = path
         .split('M')
         .skip(1)
         .map(|square| {
             let parts: Vec<&str> = square.split([' ', 'h', 'v', 'H', 'V']).collect();
-            (number(parts[0]), number(parts[1]), number(parts[2]), number(parts[3]))
+            (
+                number(parts[0]),
+                number(parts[1]),
+                number(parts[2]),
+                number(parts[3]),
+            )
         })
         .collect();
     (side, squares)
