@@ -63,6 +63,17 @@ impl Words {
         self.fill(&form, &[("n", &n.to_string())])
     }
 
+    /// "a", "a and b", "a, b and c", with the language's own "and" (`list.last`).
+    pub fn list(&self, items: &[String]) -> String {
+        match items {
+            [] => String::new(),
+            [one] => one.clone(),
+            [most @ .., last] => {
+                self.fill("list.last", &[("most", &most.join(", ")), ("last", last)])
+            }
+        }
+    }
+
     /// The words whose keys begin with one of `prefixes`: what one page needs.
     pub fn only(&self, prefixes: &[&str]) -> Words {
         Words(

@@ -7,13 +7,11 @@ use content::Content;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use shared_types::{
-    care_plan::{self, CarePlan, PlanError, PlanFor, Window},
+    care_plan::{self, CarePlan, PlanError, PlanFor},
     catalogue::Catalogue,
     dates,
     page::client::{CautionCard, ComeBack, WeekShare, Weeks},
-    regrowth::curve::Regrowth,
     visit::Visit,
-    words::Words,
 };
 
 use crate::{
@@ -122,46 +120,48 @@ fn weeks(
     plan: &CarePlan,
     wall: &Wall<'_>,
 ) -> Result<Option<Weeks>, PlanError> {
-    let entries = || {
-        visit
-            .treatments
-            .iter()
-            .filter_map(|treatment| catalogue.treatments.get(treatment))
+    let entry = |treatment| catalogue.treatments.get(treatment);
+    let Some(first) = visit.treatments.iter().find_map(entry) else {
+        return Ok(None);
     };
-    let come_back = come_back(plan, wall.words, wall.day(visit.finished_at));
-    let removed =
-        entries().find_map(|entry| entry.removal.as_ref().map(|removal| (entry.area, removal)));
-    let Some((area, removal)) = removed else {
-        return Ok(entries().next().map(|entry| Weeks {
-            area: entry.area,
+    let removal = visit
+        .treatments
+        .iter()
+        .filter_map(entry)
+        .find_map(|entry| Some((entry.area, entry.removal.as_ref()?.graspable_mm.value)));
+    let Some((area, graspable_mm)) = removal else {
+        return Ok(Some(Weeks {
+            area: first.area,
             weeks: Vec::new(),
-            come_back,
+            come_back: come_back(plan, wall, visit.finished_at, None),
             confidence: String::new(),
         }));
     };
-    let figures = catalogue
-        .hair
-        .get(&area)
-        .ok_or(PlanError::NoHair { area })?;
-    let regrowth =
-        Regrowth::new(figures.into()).map_err(|cause| PlanError::Hair { area, cause })?;
-    let shares = (0..=WEEKS)
-        .map(|week| {
-            let days = f64::from(week) * 7.0;
-            WeekShare {
-                week,
-                visible: thousandths(regrowth.visible(days)),
-                graspable: thousandths(regrowth.graspable(days, removal.graspable_mm.value)),
-            }
-        })
-        .collect();
-    let confidence = wall.words.say("forecast.basis").to_owned();
+    let regrowth = care_plan::regrowth(catalogue, area)?;
+    let share = |days: f64| Share {
+        visible: regrowth.visible(days),
+        graspable: regrowth.graspable(days, graspable_mm),
+    };
+    let weeks = (0..=WEEKS).map(|week| {
+        let at = share(f64::from(week) * 7.0);
+        WeekShare {
+            week,
+            visible: thousandths(at.visible),
+            graspable: thousandths(at.graspable),
+        }
+    });
     Ok(Some(Weeks {
         area,
-        weeks: shares,
-        come_back,
-        confidence,
+        weeks: weeks.collect(),
+        come_back: come_back(plan, wall, visit.finished_at, Some(&share)),
+        confidence: wall.words.say("forecast.basis").to_owned(),
     }))
+}
+
+/// Shares (0 to 1) of the hairs that were there before.
+struct Share {
+    visible: f64,
+    graspable: f64,
 }
 
 /// A share (0 to 1) in thousandths.
@@ -169,20 +169,42 @@ fn thousandths(share: f64) -> u16 {
     (share.clamp(0.0, 1.0) * 1000.0).round() as u16
 }
 
-fn come_back(plan: &CarePlan, words: &Words, visit_date: NaiveDate) -> Option<ComeBack> {
-    let span = plan.next_visit.suggested?;
-    // The treatment that is ready last decides, so its reason is the one to give.
-    let slowest: &Window = plan
-        .next_visit
-        .windows
-        .iter()
-        .max_by_key(|window| window.best)?;
+/// When to come back, and why. Where hair was removed the reason is what will be back by then; else it is that of the
+/// treatment that is ready last.
+fn come_back(
+    plan: &CarePlan,
+    wall: &Wall<'_>,
+    finished: DateTime<Utc>,
+    share: Option<&dyn Fn(f64) -> Share>,
+) -> Option<ComeBack> {
+    let next = &plan.next_visit;
+    let span = next.suggested?;
+    let visit_date = wall.day(finished);
     let day = |date: NaiveDate| u16::try_from((date - visit_date).num_days()).unwrap_or(u16::MAX);
+    let why = match share {
+        Some(share) => {
+            let at = share(f64::from(day(span.from)));
+            let of_ten = |share: f64| (share * 10.0).round().max(1.0).to_string();
+            wall.words.fill(
+                "window.back_by_then",
+                &[
+                    ("visible", &of_ten(at.visible)),
+                    ("graspable", &of_ten(at.graspable)),
+                ],
+            )
+        }
+        None => {
+            let slowest = next.windows.iter().max_by_key(|window| window.best)?;
+            wall.words
+                .say(&format!("window.{}", slowest.reason))
+                .to_owned()
+        }
+    };
     Some(ComeBack {
-        from: dates::date(words, span.from, visit_date),
-        until: dates::date(words, span.until, visit_date),
+        from: dates::date(wall.words, span.from, visit_date),
+        until: dates::date(wall.words, span.until, visit_date),
         from_day: day(span.from),
         until_day: day(span.until),
-        why: words.say(&format!("window.{}", slowest.reason)).to_owned(),
+        why,
     })
 }

@@ -9,7 +9,7 @@ fn missing_words() {
     for (section, line, key) in [
         (
             "[treatment]",
-            "brow_tint = \"Brow tint\"\n",
+            "brow_tint = \"brow tint\"\n",
             "treatment.brow_tint",
         ),
         (

@@ -43,7 +43,7 @@ pub(super) fn ReportLines(lines: Vec<ReportLine>) -> Element {
                         span { class: "note",
                             {words.fill(
                                 "artist.reports.after",
-                                &[("done", &line.done.join(", ")), ("when", &line.visit_finished.text)],
+                                &[("done", &words.list(&line.done)), ("when", &line.visit_finished.text)],
                             )}
                         }
                         span { class: "state",

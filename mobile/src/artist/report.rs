@@ -14,7 +14,7 @@ pub(super) fn ReportScreen(report: ReportView) -> Element {
     let page = use_page();
     let words = &page.words;
     let visit = &report.visit;
-    let done = visit.done.join(", ");
+    let done = words.list(&visit.done);
     let said = |text: &str| {
         if text.is_empty() {
             words.say("artist.report.not_said").to_owned()

@@ -42,7 +42,7 @@ pub(super) fn TodayScreen(screen: Today) -> Element {
 fn Line(visit: VisitLine) -> Element {
     let page = use_page();
     let words = &page.words;
-    let done = visit.done.join(", ");
+    let done = words.list(&visit.done);
     rsx! {
         li {
             a { href: "/studio/visits/{visit.id}",

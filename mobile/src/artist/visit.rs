@@ -9,7 +9,7 @@ use super::{Csrf, life, lists::ReportLines, use_page};
 pub(super) fn VisitScreen(visit: VisitView) -> Element {
     let page = use_page();
     let words = &page.words;
-    let done = visit.done.join(", ");
+    let done = words.list(&visit.done);
     rsx! {
         div { class: "title-line",
             h1 { "{visit.first_name}" }

@@ -35,7 +35,7 @@ pub fn ClientApp() -> Element {
     life::use_life(page.clone(), live);
 
     let words = &page.words;
-    let done = page.done.join(", ");
+    let done = page.words.list(&page.done);
     rsx! {
         a { class: "skip", href: "#now", {words.say("client.head.skip").to_owned()} }
         header { class: "head",

@@ -21,6 +21,7 @@ pub const WORDS: &[&str] = &[
     "trend.",
     "fault.",
     "plural.",
+    "list.",
 ];
 
 /// The studio as it stands, for a screen of somebody who is signed in.

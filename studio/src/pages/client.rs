@@ -19,7 +19,9 @@ use crate::{
 };
 
 /// The words that the page needs.
-const WORDS: &[&str] = &["client.", "sign.", "since.", "trend.", "fault.", "plural."];
+const WORDS: &[&str] = &[
+    "client.", "sign.", "since.", "trend.", "fault.", "plural.", "list.",
+];
 
 /// The words for consent that are shown, by version: what the client agreed to is known later. Raise it whenever
 /// `client.form.consent` changes its meaning.

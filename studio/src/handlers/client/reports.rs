@@ -19,10 +19,7 @@ use crate::{
     handlers::posted::{Posted, Sent, only},
     links::address,
     pages::{self, wall::Wall},
-    record::{
-        RecordError,
-        reports::{self, Taken},
-    },
+    record::reports::{self, Taken},
     state::{Shared, Studio},
 };
 
@@ -104,9 +101,7 @@ async fn take(
     studio.limits.report(link)?;
     let taken = studio
         .record
-        .write(move |record| {
-            reports::take(record, id, visit, link, &report, now).map_err(RecordError::from)
-        })
+        .write(move |record| reports::take(record, id, visit, link, &report, now))
         .await?;
     Ok(taken)
 }
