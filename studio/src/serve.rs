@@ -1,11 +1,11 @@
 //! Starting the studio, and stopping it gracefully.
 
-use std::{net::SocketAddr, sync::Arc};
+use std::{net::SocketAddr, sync::Arc, time::Duration};
 
 use axum::{http::header::InvalidHeaderValue, serve::ListenerExt};
 use chrono::Utc;
 use content::{Content, ContentError};
-use tokio::net::TcpListener;
+use tokio::{net::TcpListener, sync::Notify};
 
 use crate::{
     announce::{self, AnnounceError},
@@ -72,6 +72,9 @@ pub enum ServeError {
     Io(#[from] std::io::Error),
 }
 
+/// How long what is under way may take after the studio was told to stop.
+const LAST_ANSWERS: Duration = Duration::from_secs(10);
+
 /// Serves until told to stop.
 pub fn run(options: ServeOptions) -> Result<(), ServeError> {
     logging::start();
@@ -129,9 +132,21 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         }
     });
     let service = routes(&studio).into_make_service_with_connect_info::<SocketAddr>();
-    axum::serve(listener, service)
-        .with_graceful_shutdown(told_to_stop())
-        .await?;
+    let stopping = Arc::new(Notify::new());
+    let told = {
+        let stopping = stopping.clone();
+        async move {
+            told_to_stop().await;
+            stopping.notify_one();
+        }
+    };
+    let serving = axum::serve(listener, service).with_graceful_shutdown(told);
+    tokio::select! {
+        served = serving => served?,
+        () = async { stopping.notified().await; tokio::time::sleep(LAST_ANSWERS).await } => {
+            tracing::warn!("stopped before every connection had ended");
+        }
+    }
     tracing::info!("stopped");
     drop(folder);
     Ok(())

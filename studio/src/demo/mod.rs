@@ -18,8 +18,13 @@ use crate::{
     links::{give, secret::LinkKey},
     pages::client::CONSENT_VERSION,
     record::{
-        Record, RecordError, artists, clients, clients::Client, links, reports, studio,
-        studio::Particulars, visits,
+        Record, RecordError, artists, clients,
+        clients::Client,
+        links,
+        reports::{self, events},
+        studio,
+        studio::Particulars,
+        visits,
     },
     security::passwords::{PasswordError, hash_now},
 };
@@ -197,7 +202,7 @@ impl Maker<'_> {
         )?;
         if let Some(answer) = told.answer {
             let at = received + TimeDelta::minutes(50);
-            reports::answer(
+            events::answer(
                 self.record,
                 id(Kind::Event, number),
                 id_of_report,
@@ -205,7 +210,7 @@ impl Maker<'_> {
                 self.artist,
                 at,
             )?;
-            reports::settle(
+            events::settle(
                 self.record,
                 id_of_report,
                 self.artist,

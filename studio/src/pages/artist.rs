@@ -6,7 +6,7 @@ use shared_types::page::artist::{ArtistPage, Screen};
 use super::wall::Wall;
 use crate::{
     error::Refusal,
-    record::{reports, studio::Particulars},
+    record::{reports::inbox, studio::Particulars},
     security::session::SignedIn,
     state::Studio,
 };
@@ -55,7 +55,7 @@ pub fn screen(
         words: words.only(WORDS),
         studio_name: particulars.name.clone(),
         csrf: signed.csrf.clone(),
-        waiting: studio.record.read(reports::waiting_count)?,
+        waiting: studio.record.read(inbox::waiting_count)?,
         screen,
     };
     super::artist(studio, page)

@@ -11,7 +11,7 @@ use shared_types::{
 };
 
 use super::wall::Wall;
-use crate::record::reports::{Answer, Held, Line};
+use crate::record::reports::{Answer, Held, inbox::Line};
 
 /// Characters of a report in a list.
 const GIST: usize = 140;

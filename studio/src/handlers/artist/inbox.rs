@@ -3,7 +3,9 @@
 use axum::{extract::State, response::Html};
 use shared_types::page::artist::{Reports, Screen};
 
-use crate::{error::Refusal, pages, record::reports, security::session::SignedIn, state::Shared};
+use crate::{
+    error::Refusal, pages, record::reports::inbox, security::session::SignedIn, state::Shared,
+};
 
 /// Far more than a studio leaves waiting; the rest come up as these are settled.
 const WAITING: u32 = 500;
@@ -15,11 +17,11 @@ pub async fn show(State(studio): State<Shared>, signed: SignedIn) -> Result<Html
     let wall = pages::artist::wall(&studio, &particulars);
     let (waiting, settled) = studio.record.read(|record| {
         Ok((
-            reports::waiting(record, WAITING)?,
-            reports::settled(record, SETTLED)?,
+            inbox::waiting(record, WAITING)?,
+            inbox::settled(record, SETTLED)?,
         ))
     })?;
-    let lines = |lines: &[reports::Line]| {
+    let lines = |lines: &[inbox::Line]| {
         lines
             .iter()
             .map(|line| pages::reports::line(line, &wall, signed.now))

@@ -19,7 +19,10 @@ use crate::{
     error::Refusal,
     handlers::posted::only,
     pages,
-    record::{RecordError, reports},
+    record::{
+        RecordError,
+        reports::{self, events},
+    },
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
@@ -57,7 +60,7 @@ pub async fn answer(
         .parse()
         .unwrap_or_else(|_| Uuid::new_v4());
     write(&studio, id, move |record| {
-        reports::answer(record, answer, id, &text, signed.artist, signed.now)
+        events::answer(record, answer, id, &text, signed.artist, signed.now)
     })
     .await?;
     Ok(Redirect::to(&format!("/studio/reports/{id}")).into_response())
@@ -71,7 +74,7 @@ pub async fn settle(
 ) -> Result<Redirect, Refusal> {
     only(&form, &[])?;
     write(&studio, id, move |record| {
-        reports::settle(record, id, signed.artist, signed.now)
+        events::settle(record, id, signed.artist, signed.now)
     })
     .await?;
     Ok(Redirect::to("/studio/reports"))
@@ -85,7 +88,7 @@ pub async fn reopen(
 ) -> Result<Redirect, Refusal> {
     only(&form, &[])?;
     write(&studio, id, move |record| {
-        reports::reopen(record, id, signed.artist, signed.now)
+        events::reopen(record, id, signed.artist, signed.now)
     })
     .await?;
     Ok(Redirect::to(&format!("/studio/reports/{id}")))
@@ -123,7 +126,7 @@ fn screen(
             let settled = if held.waiting {
                 None
             } else {
-                reports::settled_at(record, id)?
+                events::settled_at(record, id)?
             };
             Ok(pages::visits::read(record, held.visit)?.map(|visit| (held, settled, visit)))
         })?

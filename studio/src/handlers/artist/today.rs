@@ -6,7 +6,7 @@ use shared_types::page::artist::{Screen, Today};
 use crate::{
     error::Refusal,
     pages,
-    record::{reports, visits},
+    record::{reports::inbox, visits},
     security::session::SignedIn,
     state::Shared,
 };
@@ -21,7 +21,7 @@ pub async fn show(State(studio): State<Shared>, signed: SignedIn) -> Result<Html
     let wall = pages::artist::wall(&studio, &particulars);
     let (waiting, latest) = studio.record.read(|record| {
         Ok((
-            reports::waiting(record, REPORTS)?,
+            inbox::waiting(record, REPORTS)?,
             visits::latest(record, VISITS)?,
         ))
     })?;

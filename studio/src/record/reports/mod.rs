@@ -1,8 +1,12 @@
-//! Reports, and what happened to each: answered, settled, opened again.
+//! Reports as they came, with the answers that were given. What else happened to them is in [`events`], the lists of
+//! them in [`inbox`].
+
+pub mod events;
+pub mod inbox;
 
 use chrono::{DateTime, Utc};
-use rusqlite::{Connection, OptionalExtension, Row, params};
-use shared_types::{reaction::Report, visit::Treatment};
+use rusqlite::{Connection, Row, params};
+use shared_types::reaction::Report;
 use uuid::Uuid;
 
 use super::{
@@ -37,18 +41,6 @@ pub struct Answer {
     pub by: String,
     pub at: DateTime<Utc>,
     pub text: String,
-}
-
-/// A report in the inbox.
-pub struct Line {
-    pub id: Uuid,
-    pub received_at: DateTime<Utc>,
-    pub report: Report,
-    pub waiting: bool,
-    pub answered: bool,
-    pub first_name: String,
-    pub treatments: Vec<Treatment>,
-    pub visit_finished: DateTime<Utc>,
 }
 
 /// The columns that [`read_report`] needs.
@@ -189,131 +181,4 @@ fn answers_to(record: &Connection, report: Uuid) -> Result<Vec<Answer>, RecordEr
         })?
         .collect::<Result<_, _>>()?;
     Ok(answers)
-}
-
-/// When a report was settled last, whether or not it waits again.
-pub fn settled_at(record: &Connection, report: Uuid) -> Result<Option<DateTime<Utc>>, RecordError> {
-    let at: Option<At> = record
-        .prepare_cached("select max(at) from report_events where report = ?1 and kind = 'settled'")?
-        .query_row([report], |row| row.get(0))?;
-    Ok(at.map(|at| at.0))
-}
-
-/// How many reports wait.
-pub fn waiting_count(record: &Connection) -> Result<u32, RecordError> {
-    Ok(record
-        .prepare_cached("select count(*) from waiting_reports")?
-        .query_row([], |row| row.get(0))?)
-}
-
-/// The reports that wait, newest first.
-pub fn waiting(record: &Connection, limit: u32) -> Result<Vec<Line>, RecordError> {
-    lines(
-        record,
-        &format!(
-            "select {LINE} from waiting_reports join reports on reports.id = waiting_reports.report {VISIT}
-             order by received_at desc limit ?1"
-        ),
-        limit,
-    )
-}
-
-/// The reports that were settled, newest first.
-pub fn settled(record: &Connection, limit: u32) -> Result<Vec<Line>, RecordError> {
-    lines(
-        record,
-        &format!(
-            "select {LINE} from reports {VISIT}
-             where not exists (select 1 from waiting_reports where report = reports.id)
-             order by received_at desc limit ?1"
-        ),
-        limit,
-    )
-}
-
-const LINE: &str = "reports.id, reports.visit, received_at, signs, since, trend, words, reports.reach, consent,
-    exists (select 1 from waiting_reports where report = reports.id) as waiting,
-    exists (select 1 from report_events where report = reports.id and kind = 'answered') as answered,
-    first_name, treatments, finished_at";
-const VISIT: &str =
-    "join visits on visits.id = reports.visit join clients on clients.id = visits.client";
-
-fn lines(record: &Connection, select: &str, limit: u32) -> Result<Vec<Line>, RecordError> {
-    let mut statement = record.prepare_cached(select)?;
-    let mut rows = statement.query([limit])?;
-    let mut lines = Vec::new();
-    while let Some(row) = rows.next()? {
-        lines.push(Line {
-            id: row.get("id")?,
-            received_at: instant(row, "received_at")?,
-            report: read_report(row)?,
-            waiting: row.get("waiting")?,
-            answered: row.get("answered")?,
-            first_name: row.get("first_name")?,
-            treatments: from_json(
-                row.get_ref("treatments")?
-                    .as_str()
-                    .map_err(rusqlite::Error::from)?,
-            )?,
-            visit_finished: instant(row, "finished_at")?,
-        });
-    }
-    Ok(lines)
-}
-
-/// Adds an answer. The same id and text again add nothing; the same id with another text, which is a form filled in
-/// again after going back, is another answer.
-pub fn answer(
-    record: &Connection,
-    id: Uuid,
-    report: Uuid,
-    text: &str,
-    by: Uuid,
-    now: DateTime<Utc>,
-) -> Result<(), RecordError> {
-    let before: Option<String> = record
-        .prepare_cached("select text from report_events where id = ?1 and kind = 'answered'")?
-        .query_row([id], |row| row.get(0))
-        .optional()?;
-    let id = match before {
-        Some(before) if before == text => return Ok(()),
-        Some(_) => Uuid::new_v4(),
-        None => id,
-    };
-    record.execute(
-        "insert into report_events (id, report, kind, at, made_by, text) values (?1, ?2, 'answered', ?3, ?4, ?5)",
-        params![id, report, At(now), by, text],
-    )?;
-    Ok(())
-}
-
-/// Settles a report that waits.
-pub fn settle(
-    record: &Connection,
-    report: Uuid,
-    by: Uuid,
-    now: DateTime<Utc>,
-) -> Result<(), RecordError> {
-    record.execute(
-        "insert into report_events (id, report, kind, at, made_by, text)
-         select ?1, report, 'settled', ?3, ?4, '' from waiting_reports where report = ?2",
-        params![Uuid::new_v4(), report, At(now), by],
-    )?;
-    Ok(())
-}
-
-/// Lets a settled report wait again.
-pub fn reopen(
-    record: &Connection,
-    report: Uuid,
-    by: Uuid,
-    now: DateTime<Utc>,
-) -> Result<(), RecordError> {
-    record.execute(
-        "insert into report_events (id, report, kind, at, made_by, text)
-         select ?1, id, 'reopened', ?3, ?4, '' from reports
-         where id = ?2 and not exists (select 1 from waiting_reports where report = ?2)",
-        params![Uuid::new_v4(), report, At(now), by],
-    )?;
-    Ok(())
 }

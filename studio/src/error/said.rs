@@ -1,0 +1,190 @@
+//! Refusals in words: to a browser as a page with a heading and a sentence, to code of ours as a problem document
+//! (RFC 9457). The words are content, by the refusal's name.
+
+use std::time::Duration;
+
+use axum::{
+    Json,
+    extract::{Request, State},
+    http::{HeaderMap, HeaderValue, header},
+    middleware::Next,
+    response::{IntoResponse, Redirect, Response},
+};
+use shared_types::{
+    page::artist::{Notice, Onward},
+    reaction::{Fault, REACH_MAX, WORDS_MAX},
+    wire::Problem,
+    words::Words,
+};
+
+use super::Refusal;
+use crate::{
+    pages::{self, Look},
+    record::{artists, studio::Particulars},
+    state::Shared,
+};
+
+/// Who reads an answer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Audience {
+    /// The client, in a browser.
+    Client,
+    /// The artist, in a browser.
+    Artist,
+    /// Code of ours that runs in a page.
+    Code,
+}
+
+/// Middleware: gives every refusal its words, ours and those that axum made.
+pub async fn said(
+    State((studio, audience)): State<(Shared, Audience)>,
+    request: Request,
+    next: Next,
+) -> Response {
+    let mut response = next.run(request).await;
+    let refusal = match response.extensions_mut().remove::<Refusal>() {
+        Some(refusal) => refusal,
+        // A page or a problem that a handler wrote itself says already what to do.
+        None if has_kind(response.headers(), "text/html")
+            || has_kind(response.headers(), "json") =>
+        {
+            return response;
+        }
+        None => match Refusal::of_status(response.status()) {
+            Some(refusal) => refusal,
+            None => return response,
+        },
+    };
+    let mut said = words_for(&studio, audience, &refusal);
+    if let Refusal::TooOften(wait) = refusal {
+        said.headers_mut()
+            .insert(header::RETRY_AFTER, HeaderValue::from(seconds(wait)));
+    }
+    if let Some(allow) = response.headers_mut().remove(header::ALLOW) {
+        said.headers_mut().insert(header::ALLOW, allow);
+    }
+    said
+}
+
+fn has_kind(headers: &HeaderMap, kind: &str) -> bool {
+    headers
+        .get(header::CONTENT_TYPE)
+        .and_then(|value| value.to_str().ok())
+        .is_some_and(|value| value.contains(kind))
+}
+
+/// What a refusal says to whoever reads it.
+pub fn words_for(studio: &Shared, audience: Audience, refusal: &Refusal) -> Response {
+    // Whatever is wrong with the record must not keep this page from being shown.
+    let particulars = studio
+        .record
+        .read(crate::record::studio::current)
+        .ok()
+        .flatten();
+    let (_, words) = studio.own_words(particulars.as_ref());
+    match (audience, refusal) {
+        (Audience::Code, _) => problem(refusal, words),
+        (_, Refusal::NotSignedIn) => {
+            let set_up = studio.record.read(artists::any).unwrap_or(true);
+            Redirect::to(if set_up {
+                "/studio/sign-in"
+            } else {
+                "/studio/begin"
+            })
+            .into_response()
+        }
+        _ => {
+            let notice = Notice {
+                heading: refusal.heading(words),
+                sentence: refusal.sentence(words),
+                onward: onward(audience, refusal, particulars.as_ref(), words),
+            };
+            let look = match refusal {
+                Refusal::LinkUnknown | Refusal::LinkGone => Look::Forgetting,
+                _ => Look::Plain,
+            };
+            match pages::notice(studio, particulars.as_ref(), notice, look) {
+                Ok(page) => (refusal.status(), page).into_response(),
+                Err(_) => refusal.status().into_response(),
+            }
+        }
+    }
+}
+
+/// Where to go from here: the artist to the first screen, the client to the studio.
+fn onward(
+    audience: Audience,
+    refusal: &Refusal,
+    studio: Option<&Particulars>,
+    words: &Words,
+) -> Vec<Onward> {
+    match (audience, studio) {
+        (Audience::Client, Some(studio)) => {
+            // Whoever only guessed at a link learns nothing about the studio from it.
+            let known = !matches!(refusal, Refusal::LinkUnknown | Refusal::NotFound);
+            let ways = [("tel:", &studio.phone), ("mailto:", &studio.contact_email)];
+            ways.into_iter()
+                .filter(|(_, way)| known && !way.is_empty())
+                .map(|(scheme, way)| Onward {
+                    text: way.clone(),
+                    address: format!("{scheme}{}", way.replace(' ', "")),
+                })
+                .collect()
+        }
+        (Audience::Client, None) => Vec::new(),
+        _ => vec![Onward {
+            text: words.say("artist.notice.back").to_owned(),
+            address: "/studio".to_owned(),
+        }],
+    }
+}
+
+fn problem(refusal: &Refusal, words: &Words) -> Response {
+    let status = refusal.status();
+    let problem = Problem {
+        kind: format!("/problems/{}", refusal.name()),
+        title: refusal.heading(words),
+        status: status.as_u16(),
+        detail: refusal.sentence(words),
+    };
+    let kind = HeaderValue::from_static("application/problem+json");
+    (status, [(header::CONTENT_TYPE, kind)], Json(problem)).into_response()
+}
+
+impl Refusal {
+    fn heading(&self, words: &Words) -> String {
+        words
+            .say(&format!("notice.{}.heading", self.name()))
+            .to_owned()
+    }
+
+    fn sentence(&self, words: &Words) -> String {
+        let key = format!("notice.{}.sentence", self.name());
+        match self {
+            Refusal::Malformed(detail) => words.fill(&key, &[("detail", detail)]),
+            Refusal::NotTaken(fault) => sentence(words, fault),
+            Refusal::TooOften(wait) => words.fill(&key, &[("wait", &wait_in_words(words, *wait))]),
+            _ => words.say(&key).to_owned(),
+        }
+    }
+}
+
+/// The sentence for what is wrong with a field of a report.
+pub fn sentence(words: &Words, fault: &Fault) -> String {
+    let longest = if fault.field == "reach" {
+        REACH_MAX
+    } else {
+        WORDS_MAX
+    };
+    words.fill(fault.key, &[("max", &longest.to_string())])
+}
+
+/// How long to wait, in words.
+pub fn wait_in_words(words: &Words, wait: Duration) -> String {
+    words.count("notice.seconds", seconds(wait))
+}
+
+/// Whole seconds, rounded up: trying again that much later works.
+pub fn seconds(wait: Duration) -> i64 {
+    i64::try_from(wait.as_secs()).unwrap_or(i64::MAX - 1) + 1
+}
