@@ -3,6 +3,8 @@
 use dioxus::prelude::*;
 use serde::de::DeserializeOwned;
 
+use super::json;
+
 /// Reads the page's state from its data block and takes over the page that the server drew.
 ///
 /// Does nothing, and leaves the plain page as it is, when the block is missing, cannot be read, or was written by
@@ -23,7 +25,7 @@ where
 
 fn read_state<State: DeserializeOwned>() -> Option<State> {
     let block = web_sys::window()?.document()?.get_element_by_id("state")?;
-    serde_json::from_str(&block.text_content()?).ok()
+    json::read(&block.text_content()?)
 }
 
 /// The build id that the boot script set beside the code it loads.

@@ -6,6 +6,7 @@ pub mod boot;
 pub mod client;
 pub mod clock;
 pub mod form;
+pub mod json;
 pub mod net;
 pub mod outbox;
 pub mod page_view;

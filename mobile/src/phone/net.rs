@@ -5,7 +5,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{AbortController, Headers, RequestCache, RequestInit, Response};
 
-use super::page_view;
+use super::{json, page_view};
 
 /// A hanging network is given up after this long, and tried again later.
 const PATIENCE_MILLIS: i32 = 20_000;
@@ -18,7 +18,7 @@ pub struct Answer {
 
 impl Answer {
     pub fn read<T: DeserializeOwned>(&self) -> Option<T> {
-        serde_json::from_str(&self.body).ok()
+        json::read(&self.body)
     }
 }
 

@@ -10,7 +10,7 @@ use shared_types::{
 use uuid::Uuid;
 
 use super::{
-    net,
+    json, net,
     store::{self, Kept},
 };
 
@@ -37,7 +37,7 @@ pub enum Outcome {
 
 /// Keeps a report for sending. False when the phone would not keep it. A report that waits already is not kept twice.
 pub fn put(path: &str, report: &Report, form: Filled) -> bool {
-    let Ok(body) = serde_json::to_string(report) else {
+    let Some(body) = json::write(report) else {
         return false;
     };
     let mut all = waiting(path);

@@ -4,6 +4,8 @@
 use gloo_storage::{LocalStorage, Storage};
 use serde::{Serialize, de::DeserializeOwned};
 
+use super::json;
+
 /// A thing that is kept for a page.
 #[derive(Clone, Copy, Debug)]
 pub enum Kept {
@@ -25,12 +27,18 @@ fn key(path: &str, kept: Kept) -> String {
 }
 
 pub fn read<T: DeserializeOwned>(path: &str, kept: Kept) -> Option<T> {
-    LocalStorage::get(key(path, kept)).ok()
+    let text = LocalStorage::raw().get_item(&key(path, kept)).ok()??;
+    json::read(&text)
 }
 
 /// Whether it could be kept: a phone may refuse when it is full or in private browsing.
 pub fn keep<T: Serialize>(path: &str, kept: Kept, value: &T) -> bool {
-    LocalStorage::set(key(path, kept), value).is_ok()
+    let Some(text) = json::write(value) else {
+        return false;
+    };
+    LocalStorage::raw()
+        .set_item(&key(path, kept), &text)
+        .is_ok()
 }
 
 pub fn drop(path: &str, kept: Kept) {
