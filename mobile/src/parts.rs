@@ -1,6 +1,7 @@
 //! Small parts that the client's page and the artist's screens share.
 
 use dioxus::prelude::*;
+use shared_types::page::client::{CautionCard, Moment};
 
 /// The sentence that stands beside a field which needs mending; the field points at it by `fault-NAME`.
 #[component]
@@ -25,6 +26,27 @@ pub fn text_area_text(text: &str) -> String {
             .replace('<', "&lt;")
             .replace('>', "&gt;")
     )
+}
+
+/// The cautions that end at the same instant.
+pub struct EndingTogether<'a> {
+    pub until: &'a Moment,
+    pub cards: Vec<&'a CautionCard>,
+}
+
+/// Cautions by end, in the order given (the server sorts by end).
+pub fn by_end(cautions: &[CautionCard]) -> Vec<EndingTogether<'_>> {
+    let mut groups: Vec<EndingTogether<'_>> = Vec::new();
+    for card in cautions {
+        match groups.last_mut() {
+            Some(group) if group.until.at == card.until.at => group.cards.push(card),
+            _ => groups.push(EndingTogether {
+                until: &card.until,
+                cards: vec![card],
+            }),
+        }
+    }
+    groups
 }
 
 #[cfg(test)]

@@ -32,7 +32,7 @@ pub(super) fn ReportScreen(report: ReportView) -> Element {
                 section { class: "facts",
                     dl {
                         dt { {words.say("artist.report.signs").to_owned()} }
-                        dd { class: "signs", {said(&report.signs.join(", "))} }
+                        dd { class: "signs", {said(&report.signs.join(" · "))} }
                         dt { {words.say("artist.report.trend").to_owned()} }
                         dd { {said(&report.trend)} }
                         dt { {words.say("artist.report.since").to_owned()} }
@@ -90,7 +90,7 @@ pub(super) fn ReportScreen(report: ReportView) -> Element {
                     }
                 }
                 Facts { visit: visit.clone() }
-                Told { visit: visit.clone() }
+                Told { visit: visit.clone(), title: words.say("artist.visit.told").to_owned() }
             }
         }
     }

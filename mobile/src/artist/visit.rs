@@ -4,6 +4,7 @@ use dioxus::prelude::*;
 use shared_types::page::artist::{LinkView, VisitView};
 
 use super::{Csrf, life, lists::ReportLines, use_page};
+use crate::parts::by_end;
 
 #[component]
 pub(super) fn VisitScreen(visit: VisitView) -> Element {
@@ -24,7 +25,7 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                         ReportLines { lines: visit.reports.clone() }
                     }
                 }
-                Told { visit: visit.clone() }
+                Told { visit: visit.clone(), title: words.say("artist.visit.told").to_owned() }
                 Facts { visit: visit.clone() }
                 p { a { href: "/studio/visits/new?client={visit.client}", {words.fill("artist.visit.again", &[("name", &visit.first_name)])} } }
             }
@@ -90,20 +91,24 @@ fn LinkPart(id: String, link: LinkView, first_name: String) -> Element {
 
 /// What the client is told, in the words of the page.
 #[component]
-pub(super) fn Told(visit: VisitView) -> Element {
+pub(super) fn Told(visit: VisitView, title: String) -> Element {
     let page = use_page();
     let words = &page.words;
     rsx! {
         section { class: "told",
-            h2 { {words.say("artist.visit.told").to_owned()} }
-            ul {
-                for caution in &visit.cautions {
-                    li { key: "{caution.id}",
-                        {words.fill("artist.visit.told_line", &[("what", &caution.what), ("when", &caution.until.text)])}
+            h2 { "{title}" }
+            for group in by_end(&visit.cautions) {
+                div { key: "{group.until.at.timestamp()}",
+                    h3 { {words.fill("artist.visit.until", &[("when", &group.until.text)])} }
+                    ul {
+                        for caution in group.cards {
+                            li { key: "{caution.id}", "{caution.what}" }
+                        }
                     }
                 }
             }
             if let Some(back) = &visit.come_back {
+                h3 { {words.say("artist.visit.next").to_owned()} }
                 p {
                     {words.fill("artist.visit.come_back", &[("from", &back.from), ("until", &back.until)])}
                     " {back.why}"
@@ -125,7 +130,7 @@ pub(super) fn Facts(visit: VisitView) -> Element {
                 dt { {words.say("artist.visit.reach").to_owned()} }
                 dd { if visit.reach.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { "{visit.reach}" } }
                 dt { {words.say("artist.visit.findings").to_owned()} }
-                dd { if visit.findings.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { {visit.findings.join(", ")} } }
+                dd { if visit.findings.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { {visit.findings.join(" · ")} } }
                 dt { {words.say("artist.visit.products").to_owned()} }
                 dd {
                     if visit.products.is_empty() {
@@ -161,7 +166,7 @@ pub(super) fn HandOverScreen(visit: VisitView) -> Element {
                 img { class: "qr", src: "/studio/visits/{visit.id}/qr.svg", alt: words.fill("artist.link.qr_alt", &[("name", &visit.first_name)]), width: "240", height: "240" }
                 p { class: "url", "{visit.link.url}" }
             }
-            Told { visit: visit.clone() }
+            Told { visit: visit.clone(), title: words.fill("artist.hand_over.done", &[("done", &words.list(&visit.done)), ("when", &visit.finished.text)]) }
             p { {words.fill("artist.hand_over.emergency", &[("number", &visit.emergency.text)])} }
             p { class: "contact", {visit.studio_contact.join(" · ")} }
             p { class: "screen-only",

@@ -2,33 +2,10 @@
 
 use chrono::{DateTime, Utc};
 use dioxus::prelude::*;
-use shared_types::{
-    page::client::{CautionCard, Moment},
-    words::Words,
-};
+use shared_types::{page::client::CautionCard, words::Words};
 
 use super::{life::Live, use_page};
-
-/// The cautions that end at the same instant.
-struct Group<'a> {
-    until: &'a Moment,
-    cards: Vec<&'a CautionCard>,
-}
-
-/// Cautions by end, in the order given (the server sorts by end).
-fn groups(cautions: &[CautionCard]) -> Vec<Group<'_>> {
-    let mut groups: Vec<Group<'_>> = Vec::new();
-    for card in cautions {
-        match groups.last_mut() {
-            Some(group) if group.until.at == card.until.at => group.cards.push(card),
-            _ => groups.push(Group {
-                until: &card.until,
-                cards: vec![card],
-            }),
-        }
-    }
-    groups
-}
+use crate::parts::by_end;
 
 /// The time left in the largest unit that is still exact enough to act on: minutes in the last hour, hours (rounded
 /// up, so that it never promises too early) for two days, then days.
@@ -50,7 +27,7 @@ pub(super) fn Now() -> Element {
     let now = *live.now.read();
     let words = &page.words;
 
-    let (over, running): (Vec<_>, Vec<_>) = groups(&page.cautions)
+    let (over, running): (Vec<_>, Vec<_>) = by_end(&page.cautions)
         .into_iter()
         .partition(|group| group.until.at <= now);
     let lead = match (running.first(), running.last()) {

@@ -30,7 +30,7 @@ pub fn gist(report: &Report, words: &Words) -> String {
         .split_whitespace()
         .collect::<Vec<_>>()
         .join(" ");
-    let mut line = parts.join(", ");
+    let mut line = parts.join(" · ");
     if !said.is_empty() {
         if !line.is_empty() {
             line.push_str(" · ");
