@@ -16,12 +16,11 @@ pub fn run(options: &[&str]) -> Result<ExitCode, Failure> {
     let studio = server::build(Profile::Dev)?;
     say::step("Starting the studio with its demonstration data; Ctrl-C ends it");
     let mut serve = child::command(studio);
-    serve
-        .args(["serve", "--demo", "--site"])
-        .arg(&site.folder)
-        .arg("--data")
-        .arg(places::target().join("demo"))
-        .args(options);
+    serve.args(["serve", "--demo", "--site"]).arg(&site.folder);
+    if !options.iter().any(|option| option.starts_with("--data")) {
+        serve.arg("--data").arg(places::target().join("demo"));
+    }
+    serve.args(options);
     let source = serve.exec();
     Err(child::start_failure(&serve, "The studio", source))
 }
