@@ -55,7 +55,6 @@ impl Document<'_> {
     where
         State: Serialize + Clone + 'static,
     {
-        let t0 = std::time::Instant::now();
         let block = if self.alive {
             Some(data_block(&state)?)
         } else {
@@ -89,12 +88,9 @@ impl Document<'_> {
         }
         // Nothing may stand between #main and the page: the browser counts its nodes.
         html.push_str("</head><body><div id=\"main\">");
-        let t1 = std::time::Instant::now();
         let mut page = VirtualDom::new(app).with_root_context(state);
         page.rebuild_in_place();
-        let t2 = std::time::Instant::now();
         RENDERER.with_borrow_mut(|renderer| renderer.render_to(&mut html, &page))?;
-        let t3 = std::time::Instant::now();
         html.push_str("</div>");
         if let Some(block) = block {
             write!(
@@ -110,7 +106,6 @@ impl Document<'_> {
             )?;
         }
         html.push_str("</body></html>");
-        drop(page); let t4 = std::time::Instant::now(); eprintln!("TIMES json {:?} rebuild {:?} render {:?} drop {:?}", t1-t0, t2-t1, t3-t2, t4-t3);
         Ok(html)
     }
 }
