@@ -1,16 +1,19 @@
-//! The way between a browser and a server, which a test can cut, stall and mend: a plain TCP relay on this machine.
+//! The way between a browser and a server, which a test can cut, stall, mend and watch: a plain TCP relay on this
+//! machine.
 
 use std::{
     net::SocketAddr,
-    sync::Arc,
+    sync::{Arc, Mutex, PoisonError},
     time::Duration,
 };
 
 use tokio::{
-    io::copy_bidirectional,
+    io::{AsyncRead, AsyncReadExt, AsyncWrite, AsyncWriteExt, copy},
     net::{TcpListener, TcpStream},
     sync::watch,
 };
+
+use crate::traffic::{Reader, Seen};
 
 /// What the relay does with connections.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,6 +31,7 @@ pub struct Network {
     address: SocketAddr,
     weather: Arc<watch::Sender<Weather>>,
     target: Arc<watch::Sender<Option<SocketAddr>>>,
+    seen: Arc<Mutex<Vec<Seen>>>,
 }
 
 impl Network {
@@ -37,8 +41,19 @@ impl Network {
         let address = listener.local_addr()?;
         let weather = Arc::new(watch::Sender::new(Weather::Fine));
         let target = Arc::new(watch::Sender::new(None));
-        tokio::spawn(accept(listener, weather.clone(), target.clone()));
-        Ok(Self { address, weather, target })
+        let seen = Arc::default();
+        tokio::spawn(accept(
+            listener,
+            weather.clone(),
+            target.clone(),
+            Arc::clone(&seen),
+        ));
+        Ok(Self {
+            address,
+            weather,
+            target,
+            seen,
+        })
     }
 
     /// The address that the browser is given.
@@ -53,28 +68,48 @@ impl Network {
     pub fn set(&self, weather: Weather) {
         self.weather.send_replace(weather);
     }
+
+    /// The requests that went this way and reached the server, in the order in which they came.
+    pub fn seen(&self) -> Vec<Seen> {
+        self.seen
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clone()
+    }
 }
 
 async fn accept(
     listener: TcpListener,
     weather: Arc<watch::Sender<Weather>>,
     target: Arc<watch::Sender<Option<SocketAddr>>>,
+    seen: Arc<Mutex<Vec<Seen>>>,
 ) {
     while let Ok((incoming, _)) = listener.accept().await {
         let weather = weather.subscribe();
         let target = *target.borrow();
-        tokio::spawn(relay(incoming, target, weather));
+        tokio::spawn(relay(incoming, target, weather, seen.clone()));
     }
 }
 
 /// Carries one connection until either end closes it or the weather changes.
-async fn relay(mut incoming: TcpStream, target: Option<SocketAddr>, mut weather: watch::Receiver<Weather>) {
+async fn relay(
+    mut incoming: TcpStream,
+    target: Option<SocketAddr>,
+    mut weather: watch::Receiver<Weather>,
+    seen: Arc<Mutex<Vec<Seen>>>,
+) {
     let now = *weather.borrow_and_update();
     match (now, target) {
         (Weather::Fine, Some(server)) => {
-            let Ok(mut outgoing) = TcpStream::connect(server).await else { return };
+            let Ok(mut outgoing) = TcpStream::connect(server).await else {
+                return;
+            };
+            // Small packets must not wait for each other: times are measured through here.
+            let _ = (incoming.set_nodelay(true), outgoing.set_nodelay(true));
+            let (from_browser, to_browser) = incoming.split();
+            let (from_server, to_server) = outgoing.split();
             tokio::select! {
-                _ = copy_bidirectional(&mut incoming, &mut outgoing) => {}
+                _ = both(pass_on(from_browser, to_server, &seen), back(from_server, to_browser)) => {}
                 _ = weather.changed() => {}
             }
         }
@@ -86,4 +121,40 @@ async fn relay(mut incoming: TcpStream, target: Option<SocketAddr>, mut weather:
         }
         (Weather::Cut, _) | (_, None) => {}
     }
+}
+
+async fn both(
+    there: impl Future<Output = std::io::Result<()>>,
+    back: impl Future<Output = std::io::Result<()>>,
+) {
+    let _ = tokio::join!(there, back);
+}
+
+/// Carries what the browser sends, and notes the requests in it.
+async fn pass_on(
+    mut from: impl AsyncRead + Unpin,
+    mut to: impl AsyncWrite + Unpin,
+    seen: &Mutex<Vec<Seen>>,
+) -> std::io::Result<()> {
+    let mut reader = Reader::default();
+    let mut buffer = vec![0; 16 * 1024];
+    loop {
+        let length = from.read(&mut buffer).await?;
+        let sent = buffer.get(..length).unwrap_or_default();
+        if sent.is_empty() {
+            return to.shutdown().await;
+        }
+        seen.lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .extend(reader.read(sent));
+        to.write_all(sent).await?;
+    }
+}
+
+async fn back(
+    mut from: impl AsyncRead + Unpin,
+    mut to: impl AsyncWrite + Unpin,
+) -> std::io::Result<()> {
+    copy(&mut from, &mut to).await?;
+    to.shutdown().await
 }

@@ -1,0 +1,7 @@
+//! Whole journeys through the real server in real browsers.
+
+mod artist;
+mod client;
+mod hand_over;
+mod loop_alive;
+mod scene;

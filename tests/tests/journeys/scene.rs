@@ -1,0 +1,74 @@
+//! Where a journey takes place: a studio, the network that leads to it, and browsers on both sides.
+
+use tests::{
+    browser::{Browser, Opening, Outcome, PHONE, TABLET},
+    network::Network,
+    server::{Home, Server},
+};
+use tokio::sync::{Semaphore, SemaphorePermit};
+
+/// Two browsers at once are as many as a small machine can carry.
+static SEATS: Semaphore = Semaphore::const_new(2);
+
+/// Waits until so many browsers may be opened; they may for as long as the answer is kept.
+pub async fn seats(browsers: u32) -> SemaphorePermit<'static> {
+    SEATS
+        .acquire_many(browsers)
+        .await
+        .expect("the seats are never taken away")
+}
+
+/// A studio whose links lead its clients through a network of their own. The artist is in the house and goes to the
+/// server itself.
+pub struct Scene {
+    pub server: Server,
+    pub network: Network,
+}
+
+impl Scene {
+    /// The demo studio.
+    pub async fn demo() -> Outcome<Self> {
+        Self::open(&["--demo"]).await
+    }
+
+    /// A studio that has not been set up.
+    pub async fn empty() -> Outcome<Self> {
+        Self::open(&[]).await
+    }
+
+    pub async fn open(options: &[&str]) -> Outcome<Self> {
+        let network = Network::open().await?;
+        let public = format!("http://{}", network.address());
+        let options = [options, &["--public-url", &public]].concat();
+        let server = Server::start(&Home::new(), &options);
+        network.lead_to(server.address.trim_start_matches("http://").parse()?);
+        Ok(Self { server, network })
+    }
+
+    /// The number of rows that a query about the record counts.
+    pub fn count(&self, query: &str) -> Outcome<i64> {
+        Ok(self
+            .server
+            .home
+            .record()
+            .query_row(query, [], |row| row.get(0))?)
+    }
+}
+
+pub async fn phone(javascript: bool) -> Outcome<Browser> {
+    Browser::open(Opening {
+        screen: PHONE,
+        javascript,
+        ..Opening::default()
+    })
+    .await
+}
+
+pub async fn tablet(javascript: bool) -> Outcome<Browser> {
+    Browser::open(Opening {
+        screen: TABLET,
+        javascript,
+        ..Opening::default()
+    })
+    .await
+}
