@@ -66,11 +66,11 @@ pub(super) fn ReportForm() -> Element {
                 label { r#for: "report-reach", {words.say("client.form.reach").to_owned()} }
                 p { class: "hint", id: "hint-reach", {words.say("client.form.reach_hint").to_owned()} }
                 FaultText { field: "reach", sentence: fault("reach") }
-                input { id: "report-reach", r#type: "text", name: "reach", autocomplete: "tel", maxlength: "{REACH_MAX}", aria_describedby: "hint-reach", "value": form.value("reach") }
+                input { id: "report-reach", r#type: "text", name: "reach", autocomplete: "tel", maxlength: "{REACH_MAX}", aria_describedby: if fault("reach").is_some() { "hint-reach fault-reach" } else { "hint-reach" }, "value": form.value("reach") }
             }
             div { class: "field consent",
                 FaultText { field: "consent", sentence: fault("consent") }
-                Choice { kind: "checkbox", name: "consent", value: page.consent_version.clone(), label: words.fill("client.form.consent", &[("studio", &page.studio.name)]), chosen: form.has("consent", &page.consent_version) }
+                Choice { kind: "checkbox", name: "consent", value: page.consent_version.clone(), label: words.fill("client.form.consent", &[("studio", &page.studio.name)]), chosen: form.has("consent", &page.consent_version), told_by: fault("consent").map(|_| "fault-consent".to_owned()) }
             }
             p { class: "basis", {words.say("client.form.not_watched").to_owned()} }
             button { r#type: "submit", class: "send", {words.fill("client.form.send", &[("studio", &page.studio.name)])} }
@@ -80,10 +80,17 @@ pub(super) fn ReportForm() -> Element {
 
 /// A large answer: the whole line is its target.
 #[component]
-fn Choice(kind: String, name: String, value: String, label: String, chosen: bool) -> Element {
+fn Choice(
+    kind: String,
+    name: String,
+    value: String,
+    label: String,
+    chosen: bool,
+    #[props(default)] told_by: Option<String>,
+) -> Element {
     rsx! {
         label { class: "choice",
-            input { r#type: "{kind}", name: "{name}", value: "{value}", "checked": chosen }
+            input { r#type: "{kind}", name: "{name}", value: "{value}", "checked": chosen, aria_describedby: told_by }
             span { "{label}" }
         }
     }
