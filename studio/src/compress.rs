@@ -12,8 +12,10 @@ use axum::{
 
 /// Below this many bytes an answer fits one packet either way.
 const WORTH_IT: u64 = 1_024;
-/// For pages made on the spot: a middling quality, since each is compressed once and sent once.
-const BROTLI_QUALITY: i32 = 4;
+/// For pages made on the spot. Measured on a client's page of 41 KB: quality 5 gives 10.0 KB in 1.3 ms, quality 3
+/// 11.2 KB in 0.5 ms, quality 9 9.95 KB in 21 ms.
+const BROTLI_QUALITY: i32 = 5;
+/// 128 KB, which holds any page whole. With 64 KB the library takes another, twenty times slower way.
 const BROTLI_WINDOW: i32 = 17;
 const GZIP_LEVEL: u32 = 5;
 

@@ -17,6 +17,7 @@ use crate::{
     },
     logging,
     options::ServeOptions,
+    pages::kept::KeptPages,
     record::{Origin, Record, RecordError, artists},
     routes::routes,
     security::{
@@ -110,6 +111,7 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         security_headers: headers::headers(&site.client_style_hash, public_url.is_https())?,
         behind_proxy: options.behind_proxy,
         limits: Limits::default(),
+        kept_pages: KeptPages::default(),
         passwords: Passwords::new()?,
         record,
         content,

@@ -9,6 +9,7 @@ use shared_types::{page::client::EmergencyNumber, words::Words};
 
 use crate::{
     links::{address::PublicUrl, secret::LinkKey},
+    pages::kept::KeptPages,
     record::{Record, studio::Particulars},
     security::{
         cookies::SessionCookie, headers::SecurityHeaders, limits::Limits, passwords::Passwords,
@@ -29,6 +30,7 @@ pub struct Studio {
     pub security_headers: SecurityHeaders,
     pub limits: Limits,
     pub passwords: Passwords,
+    pub kept_pages: KeptPages,
     /// Printed at the first start; proves that whoever sets the studio up is the one who started it.
     pub set_up_code: Option<String>,
 }

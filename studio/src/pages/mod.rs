@@ -4,6 +4,7 @@
 pub mod artist;
 pub mod client;
 mod document;
+pub mod kept;
 pub mod reports;
 pub mod visits;
 pub mod wall;

@@ -9,6 +9,7 @@ mod migrations;
 mod open;
 pub mod reports;
 pub mod sessions;
+pub mod stamp;
 pub mod studio;
 pub mod visits;
 

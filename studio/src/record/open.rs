@@ -60,7 +60,7 @@ impl Record {
         })
     }
 
-    /// Reads, on a connection that cannot write. A read here takes microseconds, so it is done in place: handing it to
+    /// Reads, on a connection that cannot write; everything that is read in one go is of one moment. A read here takes microseconds, so it is done in place: handing it to
     /// another thread would cost more than the read. There are never more readers than threads that read.
     pub fn read<T>(
         &self,
@@ -71,7 +71,10 @@ impl Record {
             Some(connection) => connection,
             None => self.open_reader()?,
         };
-        let answer = read(&connection);
+        let answer = connection
+            .unchecked_transaction()
+            .map_err(RecordError::from)
+            .and_then(|moment| read(&moment));
         lock(&self.readers).push(connection);
         answer
     }

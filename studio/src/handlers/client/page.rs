@@ -2,31 +2,60 @@
 
 use axum::{
     extract::{Path, State},
+    http::HeaderMap,
     response::{Html, IntoResponse, Redirect, Response},
 };
-use shared_types::page::form::Filled;
+use shared_types::page::{client::ClientPage, form::Filled};
 
 use super::Holder;
 use crate::{
+    compress,
     error::Refusal,
     links::{address, secret::Secret},
-    pages,
+    pages::{self, kept::true_until},
+    record::stamp,
     state::Shared,
 };
 
 /// `GET /MY/{secret}`. Looking changes nothing: messengers and scanners look too.
-pub async fn show(State(studio): State<Shared>, holder: Holder) -> Result<Response, Refusal> {
+pub async fn show(
+    State(studio): State<Shared>,
+    holder: Holder,
+    asked: HeaderMap,
+) -> Result<Response, Refusal> {
     if !holder.as_given_out {
         return Ok(Redirect::permanent(&address::path(&holder.secret)).into_response());
     }
-    Ok(with_form(&studio, &holder, Filled::default())?.into_response())
+    let (link, now) = (holder.link.id, holder.now.0);
+    let stamp = studio
+        .record
+        .read(|record| stamp::of_visit(record, holder.link.visit))?;
+    let kept = match studio.kept_pages.find(link, stamp, now) {
+        Some(kept) => kept,
+        None => {
+            let page = fill_in(&studio, &holder, Filled::default())?;
+            let until = true_until(&page);
+            let Html(html) = pages::client(&studio, page)?;
+            studio.kept_pages.keep(link, stamp, until, html, now)
+        }
+    };
+    Ok(kept.answer(compress::accepted(&asked)))
 }
 
 /// The page with a form as it came back.
 pub fn with_form(studio: &Shared, holder: &Holder, form: Filled) -> Result<Html<String>, Refusal> {
+    pages::client(studio, fill_in(studio, holder, form)?)
+}
+
+fn fill_in(studio: &Shared, holder: &Holder, form: Filled) -> Result<ClientPage, Refusal> {
     let source = pages::client::read(studio, &holder.link)?;
-    let page = pages::client::page(studio, source, &holder.secret, form, holder.now.0);
-    pages::client(studio, page)
+    Ok(pages::client::page(
+        studio,
+        source,
+        &holder.secret,
+        form,
+        holder.now.0,
+    ))
 }
 
 /// `GET /my/{secret}`: for whoever types the link by hand. The page has one address, which the phone keeps it under.
