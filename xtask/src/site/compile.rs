@@ -19,7 +19,7 @@ pub struct Compiled {
 
 pub fn entries(compiler: &Compiler) -> Result<Vec<Compiled>, Failure> {
     say::step("Compiling the browser side (about two minutes the first time)");
-    let mut cargo = compiler.cargo("build");
+    let mut cargo = compiler.build();
     cargo.args([
         "--package",
         "mobile",

@@ -20,7 +20,7 @@ pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
 
     let wishes = places::target().join("webdriver.json");
     files::write(&wishes, wishes_of(&chromium).to_string().as_bytes())?;
-    let mut cargo = compiler.cargo("test");
+    let mut cargo = compiler.test();
     cargo
         .args(["--package", "mobile", "--tests"])
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", runner)
