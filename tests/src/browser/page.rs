@@ -71,9 +71,15 @@ impl Browser {
         self.ask("document.documentElement.dataset.left = 'yes'")
             .await?;
         self.click(selector).await?;
+        self.wait_until_left().await
+    }
+
+    /// Waits until the page that was marked as left has made way for another that is ready.
+    pub async fn wait_until_left(&self) -> Outcome {
+        let there =
+            "return !document.documentElement.dataset.left && document.readyState === 'complete'";
         self.wait_until("another page is there", async || {
-            Ok(self.ask("return !document.documentElement.dataset.left && document.readyState === 'complete'").await?
-                == Value::Bool(true))
+            Ok(self.ask(there).await? == true)
         })
         .await?;
         self.wait_until_ready().await

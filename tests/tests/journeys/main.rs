@@ -4,4 +4,5 @@ mod artist;
 mod client;
 mod hand_over;
 mod loop_alive;
+mod loop_plain;
 mod scene;

@@ -6,6 +6,7 @@ use axum::{
     http::StatusCode,
     response::{IntoResponse, Redirect, Response},
 };
+use chrono::TimeDelta;
 use shared_types::{
     page::form::Filled,
     reaction::{Fault, Report},
@@ -22,6 +23,9 @@ use crate::{
     record::reports::{self, Taken},
     state::{Shared, Studio},
 };
+
+/// The same words later than this are told anew: it has not got better.
+const SAME_SENDING: TimeDelta = TimeDelta::hours(1);
 
 /// The fields of the plain form.
 const FIELDS: &[&str] = &[
@@ -77,11 +81,34 @@ pub async fn post(
         .value("report_id")
         .parse()
         .unwrap_or_else(|_| Uuid::new_v4());
-    // A form that was filled in again after going back carries the id of the report before: it is a new report.
+    if said_just_now(&studio, &holder, &report)? {
+        return Ok(back_to_page(&holder));
+    }
+    // A form that was filled in again after going back may carry the id of the report before: it is a new report.
     if take(&studio, &holder, id, report.clone()).await? == Taken::IdInUse {
         take(&studio, &holder, Uuid::new_v4(), report).await?;
     }
-    Ok(Redirect::to(&format!("{}#reports", address::path(&holder.secret))).into_response())
+    Ok(back_to_page(&holder))
+}
+
+fn back_to_page(holder: &Holder) -> Response {
+    Redirect::to(&format!("{}#reports", address::path(&holder.secret))).into_response()
+}
+
+/// Whether the visit's latest report says the very same and nobody has answered it yet. Going back after sending, a
+/// browser loads the form anew, with a new id, and fills in what was typed: sent again, that is the same report.
+fn said_just_now(studio: &Studio, holder: &Holder, report: &Report) -> Result<bool, Refusal> {
+    let visit = holder.link.visit;
+    let latest = studio
+        .record
+        .read(|record| reports::of_visit(record, visit))?
+        .into_iter()
+        .next();
+    Ok(latest.is_some_and(|held| {
+        held.report == *report
+            && held.answers.is_empty()
+            && holder.now.0 - held.received_at < SAME_SENDING
+    }))
 }
 
 async fn take(
