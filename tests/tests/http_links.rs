@@ -217,3 +217,40 @@ fn the_record_alone_opens_nothing() {
         );
     }
 }
+
+/// A link that was made with another key (its file was lost) can no longer be shown: a wrong code would be worse.
+#[test]
+fn a_link_of_a_lost_key_is_not_shown_wrong() {
+    let server = Server::demo();
+    let artist = Visitor::demo_artist(&server);
+    let record = server.home.record();
+    let visit: Uuid = record
+        .query_row(
+            "select id from visits order by finished_at desc",
+            [],
+            |row| row.get(0),
+        )
+        .expect("a visit");
+    record
+        .execute(
+            "insert into links select ?1, visit, made_at + 1, made_by, expires_at, ?2 from links where visit = ?3",
+            (Uuid::new_v4(), [7u8; 32], visit),
+        )
+        .expect("a link of another key");
+
+    let page = format!("/studio/visits/{visit}");
+    let shown = artist.get(&page);
+    assert!(
+        shown.text().contains(&say("artist.link.key_lost")),
+        "{}",
+        shown.text()
+    );
+    assert!(!shown.body.contains("/MY/"));
+    assert_eq!(artist.get(&format!("{page}/qr.svg")).status, 404);
+
+    artist
+        .post_signed("/studio", &format!("{page}/link"), &[])
+        .location();
+    assert!(artist.get(&page).body.contains("/MY/"));
+    assert_eq!(artist.get(&format!("{page}/qr.svg")).status, 200);
+}

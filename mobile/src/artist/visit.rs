@@ -46,7 +46,8 @@ fn LinkPart(id: String, link: LinkView, first_name: String) -> Element {
                 p { class: "fault",
                     match &link.revoked {
                         Some(at) => words.fill("artist.link.revoked", &[("when", &at.text)]),
-                        None => words.fill("artist.link.expired", &[("when", &link.expires.text)]),
+                        None if link.expires.at <= page.now => words.fill("artist.link.expired", &[("when", &link.expires.text)]),
+                        None => words.say("artist.link.key_lost").to_owned(),
                     }
                 }
                 form { method: "post", action: "/studio/visits/{id}/link",

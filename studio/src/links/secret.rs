@@ -3,12 +3,13 @@
 
 use std::{fs, io::Write, path::Path};
 
+use chrono::{DateTime, Utc};
 use data_encoding::{BASE32_NOPAD, HEXLOWER_PERMISSIVE};
 use hmac::{Hmac, KeyInit, Mac};
 use sha2::{Digest, Sha256};
 use uuid::Uuid;
 
-use crate::security::random;
+use crate::{record::links::Link, security::random};
 
 /// The key's file in the data folder. Whoever copies the record for safe keeping needs it too.
 pub const KEY_FILE: &str = "link.key";
@@ -76,6 +77,13 @@ impl LinkKey {
                 source,
             }),
         }
+    }
+
+    /// The secret of a link that may still be shown: not when it no longer opens anything, nor when this is not the
+    /// key that it was made with (the key's file was lost and made anew).
+    pub fn showable(&self, link: &Link, now: DateTime<Utc>) -> Option<Secret> {
+        let secret = self.secret_of(link.id);
+        (link.lives(now) && secret.hash() == link.secret_hash).then_some(secret)
     }
 
     /// The secret of a link: the first 130 bits of HMAC-SHA256(key, link id).

@@ -136,11 +136,11 @@ pub fn view(
 
 fn link_view(studio: &Studio, link: &Link, wall: &Wall<'_>, now: DateTime<Utc>) -> LinkView {
     LinkView {
-        url: if link.lives(now) {
-            studio.public_url.link(&studio.link_key.secret_of(link.id))
-        } else {
-            String::new()
-        },
+        url: studio
+            .link_key
+            .showable(link, now)
+            .map(|secret| studio.public_url.link(&secret))
+            .unwrap_or_default(),
         opened: link.opened.map(|at| wall.moment(at, now)),
         expires: wall.moment(link.expires_at, now),
         revoked: link.revoked.map(|at| wall.moment(at, now)),

@@ -17,6 +17,8 @@ pub struct Link {
     pub expires_at: DateTime<Utc>,
     pub opened: Option<DateTime<Utc>>,
     pub revoked: Option<DateTime<Utc>>,
+    /// SHA-256 of its secret.
+    pub secret_hash: [u8; 32],
 }
 
 impl Link {
@@ -27,7 +29,7 @@ impl Link {
 }
 
 /// The columns that [`read`] needs; `links` must be in the statement's `from`.
-const COLUMNS: &str = "links.id, links.visit, links.expires_at,
+const COLUMNS: &str = "links.id, links.visit, links.expires_at, links.secret_hash,
     (select at from link_events where link = links.id and kind = 'opened') as opened,
     (select at from link_events where link = links.id and kind = 'revoked') as revoked";
 
@@ -38,6 +40,7 @@ fn read(row: &Row<'_>) -> rusqlite::Result<Link> {
         expires_at: instant(row, "expires_at")?,
         opened: maybe_instant(row, "opened")?,
         revoked: maybe_instant(row, "revoked")?,
+        secret_hash: row.get("secret_hash")?,
     })
 }
 

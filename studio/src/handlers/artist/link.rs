@@ -37,7 +37,7 @@ pub async fn revoke(
     Ok(Redirect::to(&format!("/studio/visits/{visit}")))
 }
 
-/// `POST /studio/visits/{id}/link`: a new link, once the old one opens nothing any more. A second tap makes no second.
+/// `POST /studio/visits/{id}/link`: a new link, once the old one cannot be shown any more. A second tap makes no second.
 pub async fn renew(
     State(studio): State<Shared>,
     Id(visit): Id,
@@ -49,8 +49,11 @@ pub async fn renew(
         .record
         .write(move |record| {
             let (held, ..) = visits::by_id(record, visit)?.ok_or(Refusal::NotFound)?;
-            let lives = links::newest_of(record, visit)?.is_some_and(|link| link.lives(signed.now));
-            if !lives {
+            let newest = links::newest_of(record, visit)?;
+            if newest
+                .and_then(|link| key.showable(&link, signed.now))
+                .is_none()
+            {
                 give::add(
                     record,
                     &key,

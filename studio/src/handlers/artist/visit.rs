@@ -66,12 +66,11 @@ pub async fn code(
         .record
         .read(|record| links::newest_of(record, id))?
         .ok_or(Refusal::NotFound)?;
-    if !link.lives(signed.now) {
-        return Err(Refusal::NotFound);
-    }
-    let address = studio
-        .public_url
-        .link_to_scan(&studio.link_key.secret_of(link.id));
+    let secret = studio
+        .link_key
+        .showable(&link, signed.now)
+        .ok_or(Refusal::NotFound)?;
+    let address = studio.public_url.link_to_scan(&secret);
     let picture = qr::svg(&address).map_err(|error| {
         tracing::error!(%error, "the code could not be drawn");
         Refusal::Broken
