@@ -86,7 +86,7 @@ fn a_visit_goes_all_the_way_round() {
     assert_eq!(visit.status, 200);
     for shown in [
         "Ottoline",
-        "Brow wax, Brow tint",
+        "brow wax and brow tint",
         "Invented wax",
         "batch B-1",
         "Likes a high arch.",
@@ -112,7 +112,7 @@ fn a_visit_goes_all_the_way_round() {
     assert_eq!(page.status, 200);
     for shown in [
         "Ottoline",
-        "Brow wax",
+        "brow wax",
         "Tilda Rake",
         "020 7946 0991",
         "999",

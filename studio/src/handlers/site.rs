@@ -32,7 +32,7 @@ pub async fn robots() -> impl IntoResponse {
 
 /// `GET /healthz`: the record can be read.
 pub async fn health(State(studio): State<Shared>) -> Result<&'static str, Refusal> {
-    studio.record.read(crate::record::artists::any)?;
+    studio.record.look(crate::record::artists::any)?;
     Ok("ok\n")
 }
 

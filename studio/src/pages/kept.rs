@@ -120,38 +120,25 @@ impl KeptPage {
 
 #[cfg(test)]
 mod tests {
-    use rusqlite::Connection;
-
     use super::*;
-    use crate::record::stamp;
-
-    fn a_stamp() -> Stamp {
-        let record = Connection::open_in_memory().unwrap();
-        record
-            .execute_batch(include_str!("../record/schema/0001_first_record.sql"))
-            .unwrap();
-        record
-            .execute(
-                "insert into studio_versions values (1, 0, '', '', '', '', '', '')",
-                [],
-            )
-            .unwrap();
-        stamp::of_visit(&record, Uuid::nil()).unwrap()
-    }
 
     #[test]
     fn a_page_is_shown_again_until_its_time_is_over() {
         let pages = KeptPages::default();
         let (link, now) = (Uuid::from_u128(1), DateTime::UNIX_EPOCH);
         let until = now + LONGEST;
-        pages.keep(link, a_stamp(), until, "page".to_owned(), now);
+        pages.keep(link, Stamp::default(), until, "page".to_owned(), now);
         assert!(
             pages
-                .find(link, a_stamp(), until - TimeDelta::seconds(1))
+                .find(link, Stamp::default(), until - TimeDelta::seconds(1))
                 .is_some()
         );
-        assert!(pages.find(link, a_stamp(), until).is_none());
-        assert!(pages.find(Uuid::from_u128(2), a_stamp(), now).is_none());
+        assert!(pages.find(link, Stamp::default(), until).is_none());
+        assert!(
+            pages
+                .find(Uuid::from_u128(2), Stamp::default(), now)
+                .is_none()
+        );
     }
 
     #[test]
@@ -161,7 +148,7 @@ mod tests {
         for number in 0..=MOST as u128 {
             pages.keep(
                 Uuid::from_u128(number),
-                a_stamp(),
+                Stamp::default(),
                 now + LONGEST,
                 String::new(),
                 now,
@@ -172,7 +159,7 @@ mod tests {
         let later = now + LONGEST;
         pages.keep(
             Uuid::max(),
-            a_stamp(),
+            Stamp::default(),
             later + LONGEST,
             String::new(),
             later,

@@ -29,11 +29,11 @@ impl Link {
 }
 
 /// The columns that [`read`] needs; `links` must be in the statement's `from`.
-const COLUMNS: &str = "links.id, links.visit, links.expires_at, links.secret_hash,
+pub(super) const COLUMNS: &str = "links.id, links.visit, links.expires_at, links.secret_hash,
     (select at from link_events where link = links.id and kind = 'opened') as opened,
     (select at from link_events where link = links.id and kind = 'revoked') as revoked";
 
-fn read(row: &Row<'_>) -> rusqlite::Result<Link> {
+pub(super) fn read(row: &Row<'_>) -> rusqlite::Result<Link> {
     Ok(Link {
         id: row.get("id")?,
         visit: row.get("visit")?,
@@ -42,17 +42,6 @@ fn read(row: &Row<'_>) -> rusqlite::Result<Link> {
         revoked: maybe_instant(row, "revoked")?,
         secret_hash: row.get("secret_hash")?,
     })
-}
-
-/// The link whose secret has this SHA-256. Looking a hash up gives away nothing about the secret by its timing.
-pub fn by_secret_hash(
-    record: &Connection,
-    secret_hash: &[u8; 32],
-) -> Result<Option<Link>, RecordError> {
-    let mut statement = record.prepare_cached(&format!(
-        "select {COLUMNS} from links where secret_hash = ?1"
-    ))?;
-    Ok(statement.query_row([secret_hash], read).optional()?)
 }
 
 /// The newest link of a visit.

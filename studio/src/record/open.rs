@@ -60,9 +60,10 @@ impl Record {
         })
     }
 
-    /// Reads, on a connection that cannot write; everything that is read in one go is of one moment. A read here takes microseconds, so it is done in place: handing it to
-    /// another thread would cost more than the read. There are never more readers than threads that read.
-    pub fn read<T>(
+    /// Reads with a single statement, on a connection that cannot write. A read here takes microseconds, so it is done
+    /// in place: handing it to another thread would cost more than the read. There are never more readers than threads
+    /// that read.
+    pub fn look<T>(
         &self,
         read: impl FnOnce(&Connection) -> Result<T, RecordError>,
     ) -> Result<T, RecordError> {
@@ -71,12 +72,25 @@ impl Record {
             Some(connection) => connection,
             None => self.open_reader()?,
         };
-        let answer = connection
-            .unchecked_transaction()
-            .map_err(RecordError::from)
-            .and_then(|moment| read(&moment));
-        lock(&self.readers).push(connection);
+        let answer = read(&connection);
+        // One that is left in the middle of something is not handed on.
+        if connection.is_autocommit() {
+            lock(&self.readers).push(connection);
+        }
         answer
+    }
+
+    /// Reads with any number of statements, all of them of one moment.
+    pub fn read<T>(
+        &self,
+        read: impl FnOnce(&Connection) -> Result<T, RecordError>,
+    ) -> Result<T, RecordError> {
+        self.look(|connection| {
+            connection.prepare_cached("begin")?.execute([])?;
+            let answer = read(connection);
+            connection.prepare_cached("commit")?.execute([])?;
+            answer
+        })
     }
 
     /// Adds to the record, in one transaction, off the threads that serve. Returns when the commit is on disk; any

@@ -1,33 +1,42 @@
 //! How far the record has come for one client's page.
 
-use rusqlite::Connection;
-use uuid::Uuid;
+use rusqlite::{Connection, OptionalExtension};
 
-use super::RecordError;
+use super::{
+    RecordError,
+    links::{self, COLUMNS, Link},
+};
 
 /// What the page of a visit depends on beside the clock. Everything in it is only ever added to, so that counting is
 /// enough: while the counts are the same, so is the page.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Stamp {
     reports: i64,
     report_events: i64,
     studio_version: i64,
 }
 
-/// The stamp of a visit's page.
-pub fn of_visit(record: &Connection, visit: Uuid) -> Result<Stamp, RecordError> {
-    let mut statement = record.prepare_cached(
-        "select (select count(*) from reports where visit = ?1) as reports,
+/// The link whose secret has this SHA-256, and the stamp of its page: one statement, since every request of a client's
+/// begins with it. Looking a hash up gives away nothing about the secret by its timing.
+pub fn of_link(
+    record: &Connection,
+    secret_hash: &[u8; 32],
+) -> Result<Option<(Link, Stamp)>, RecordError> {
+    let mut statement = record.prepare_cached(&format!(
+        "select {COLUMNS},
+                (select count(*) from reports where reports.visit = links.visit) as reports,
                 (select count(*) from reports join report_events on report_events.report = reports.id
-                 where visit = ?1) as report_events,
-                (select max(version) from studio_versions) as studio_version",
-    )?;
-    let stamp = statement.query_row([visit], |row| {
-        Ok(Stamp {
+                 where reports.visit = links.visit) as report_events,
+                (select max(version) from studio_versions) as studio_version
+         from links where secret_hash = ?1"
+    ))?;
+    let found = statement.query_row([secret_hash], |row| {
+        let stamp = Stamp {
             reports: row.get("reports")?,
             report_events: row.get("report_events")?,
             studio_version: row.get("studio_version")?,
-        })
-    })?;
-    Ok(stamp)
+        };
+        Ok((links::read(row)?, stamp))
+    });
+    Ok(found.optional()?)
 }

@@ -15,13 +15,18 @@ use super::visitor::Visitor;
 use crate::{
     error::Refusal,
     links::secret::Secret,
-    record::links::{self, Link},
+    record::{
+        links::Link,
+        stamp::{self, Stamp},
+    },
     state::{Now, Shared},
 };
 
 /// The living link that a request's address holds.
 pub struct Holder {
     pub link: Link,
+    /// How far the record has come for its page.
+    pub stamp: Stamp,
     pub secret: Secret,
     /// Whether the address was written as links are: in capitals.
     pub as_given_out: bool,
@@ -44,13 +49,14 @@ impl FromRequestParts<Shared> for Holder {
         let found = match Secret::read(&given) {
             Some(secret) => studio
                 .record
-                .read(|record| links::by_secret_hash(record, &secret.hash()))?
-                .map(|link| (link, secret)),
+                .look(|record| stamp::of_link(record, &secret.hash()))?
+                .map(|(link, stamp)| (link, stamp, secret)),
             None => None,
         };
         match found {
-            Some((link, secret)) if link.lives(now.0) => Ok(Self {
+            Some((link, stamp, secret)) if link.lives(now.0) => Ok(Self {
                 link,
+                stamp,
                 as_given_out: given == secret.as_str(),
                 secret,
                 now,

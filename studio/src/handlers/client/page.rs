@@ -13,7 +13,6 @@ use crate::{
     error::Refusal,
     links::{address, secret::Secret},
     pages::{self, kept::true_until},
-    record::stamp,
     state::Shared,
 };
 
@@ -26,10 +25,7 @@ pub async fn show(
     if !holder.as_given_out {
         return Ok(Redirect::permanent(&address::path(&holder.secret)).into_response());
     }
-    let (link, now) = (holder.link.id, holder.now.0);
-    let stamp = studio
-        .record
-        .read(|record| stamp::of_visit(record, holder.link.visit))?;
+    let (link, stamp, now) = (holder.link.id, holder.stamp, holder.now.0);
     let kept = match studio.kept_pages.find(link, stamp, now) {
         Some(kept) => kept,
         None => {
