@@ -14,7 +14,7 @@ use dioxus::prelude::*;
 use shared_types::page::client::ClientPage;
 
 use emergency::EmergencyCard;
-use life::Live;
+use life::{Live, Sending};
 use now::Now;
 use report_form::ReportForm;
 use reports::ReportsSection;
@@ -49,7 +49,7 @@ pub fn ClientApp() -> Element {
             }
         }
         main {
-            Offline {}
+            Notices {}
             ReportsSection {}
             Now {}
             if page.weeks.is_some() {
@@ -65,13 +65,19 @@ pub fn ClientApp() -> Element {
     }
 }
 
-/// Shown when the studio could not be reached: which moment the page is from.
+/// What has to be known before anything else: a report that is still on this phone, and, when the studio could not be
+/// reached, which moment the page is from.
 #[component]
-fn Offline() -> Element {
+fn Notices() -> Element {
     let page = use_page();
     let live = use_context::<Live>();
     rsx! {
         div { role: "status",
+            if matches!(*live.sending.read(), Sending::Kept) {
+                p { class: "unsent",
+                    a { href: "#report", {page.words.say("client.sending.unsent").to_owned()} }
+                }
+            }
             if *live.offline.read() {
                 p { class: "offline", {page.words.fill("client.offline.note", &[("when", &page.as_of)])} }
             }
