@@ -8,7 +8,7 @@ use std::{
 };
 
 use tokio::{
-    io::{AsyncRead, AsyncReadExt, AsyncWrite, AsyncWriteExt, copy},
+    io::{AsyncRead, AsyncReadExt, AsyncWrite, AsyncWriteExt, copy, sink},
     net::{TcpListener, TcpStream},
     sync::watch,
 };
@@ -24,6 +24,8 @@ pub enum Weather {
     Cut,
     /// Takes connections and never answers: the salon's wifi at its worst.
     Stalled,
+    /// Carries what is asked to the server, and loses what it answers.
+    AnswersLost,
 }
 
 /// A relay to one server.
@@ -100,7 +102,7 @@ async fn relay(
 ) {
     let now = *weather.borrow_and_update();
     match (now, target) {
-        (Weather::Fine, Some(server)) => {
+        (Weather::Fine | Weather::AnswersLost, Some(server)) => {
             let Ok(mut outgoing) = TcpStream::connect(server).await else {
                 return;
             };
@@ -109,7 +111,7 @@ async fn relay(
             let (from_browser, to_browser) = incoming.split();
             let (from_server, to_server) = outgoing.split();
             tokio::select! {
-                _ = both(pass_on(from_browser, to_server, &seen), back(from_server, to_browser)) => {}
+                _ = both(pass_on(from_browser, to_server, &seen), back(from_server, to_browser, now)) => {}
                 _ = weather.changed() => {}
             }
         }
@@ -154,7 +156,13 @@ async fn pass_on(
 async fn back(
     mut from: impl AsyncRead + Unpin,
     mut to: impl AsyncWrite + Unpin,
+    weather: Weather,
 ) -> std::io::Result<()> {
+    if weather == Weather::AnswersLost {
+        copy(&mut from, &mut sink()).await?;
+        // The browser waits on: a connection that ends would tell it something.
+        return std::future::pending().await;
+    }
     copy(&mut from, &mut to).await?;
     to.shutdown().await
 }

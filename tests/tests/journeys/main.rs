@@ -5,4 +5,5 @@ mod client;
 mod hand_over;
 mod loop_alive;
 mod loop_plain;
+mod offline;
 mod scene;
