@@ -3,7 +3,9 @@
 mod artist;
 mod client;
 mod hand_over;
+mod hydration;
 mod loop_alive;
 mod loop_plain;
 mod offline;
+mod pages;
 mod scene;

@@ -1,0 +1,250 @@
+//! Coming alive: under its own content security policy every page takes over what the server drew, changes nothing
+//! of it, and then answers; another build's page is left alone.
+
+use anyhow::ensure;
+use serde_json::{Value, json};
+use tests::{
+    browser::{Browser, Outcome},
+    server::site,
+    words::say,
+};
+
+use crate::{
+    artist::Artist,
+    client,
+    pages::{Gallery, Page},
+    scene::{Scene, phone, seats},
+};
+
+/// Every element of the page in order: its name, its attributes and its own text. Left out: the marks of the
+/// renderer, ids that are made anew for each page, and what is only offered by a page that is alive.
+const DRAWN: &str = r#"
+    const all = [...document.getElementById('main').querySelectorAll('*')];
+    return all.filter((one) => !one.matches('.link-part .actions > button')).map((one) => {
+        const attributes = [...one.attributes]
+            .filter(({ name }) => !name.startsWith('data-') && !(name === 'value' && one.type === 'hidden'))
+            .map(({ name, value }) => `${name}=${value}`).sort();
+        const text = [...one.childNodes].filter((node) => node.nodeType === Node.TEXT_NODE).map((node) => node.data).join('');
+        return [one.localName, ...attributes, text.replace(/\s+/g, ' ').trim()].join(' | ');
+    });"#;
+
+#[tokio::test(flavor = "multi_thread")]
+async fn coming_alive_changes_nothing_that_was_drawn() -> Outcome {
+    let _seats = seats(2).await;
+    let gallery = Gallery::open().await?;
+    let (plain, alive) = (phone(false).await?, phone(true).await?);
+    for page in gallery.pages.iter().filter(|page| page.alive) {
+        expect_same(page, &plain, &alive).await?;
+        let complaints = alive.complaints().await?;
+        // A form that comes back to be mended is an answer of 422, which the console notes.
+        let graver = complaints
+            .iter()
+            .find(|one| page.send.is_none() || !one.contains("status of 422"));
+        ensure!(graver.is_none(), "{}: {graver:?}", page.name);
+    }
+    Ok(())
+}
+
+/// A minute may end between the two looks, and "35 minutes to go" become 34: a third look in vain is no such thing.
+async fn expect_same(page: &Page, plain: &Browser, alive: &Browser) -> Outcome {
+    let mut difference = String::new();
+    for _ in 0..3 {
+        page.open(plain).await?;
+        let drawn = lines(plain.ask(DRAWN).await?);
+        ensure!(
+            drawn.len() > 10,
+            "{} is hardly a page: {drawn:?}",
+            page.name
+        );
+        page.open(alive).await?;
+        let taken_over = lines(alive.ask(DRAWN).await?);
+        if drawn == taken_over {
+            return Ok(());
+        }
+        let at = drawn
+            .iter()
+            .zip(&taken_over)
+            .take_while(|(one, other)| one == other)
+            .count();
+        difference = format!(
+            "drawn {:#?}\nalive {:#?}",
+            drawn.get(at..at + 3),
+            taken_over.get(at..at + 3)
+        );
+    }
+    anyhow::bail!("{} changes as it comes alive:\n{difference}", page.name)
+}
+
+fn lines(drawn: Value) -> Vec<String> {
+    serde_json::from_value(drawn).unwrap_or_default()
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_clients_page_answers_and_moves_with_time() -> Outcome {
+    let _seats = seats(1).await;
+    let scene = Scene::demo().await?;
+    let client = phone(true).await?;
+    let clock =
+        "window.ahead = 0; const now = Date.now; Date.now = () => now.call(Date) + window.ahead;";
+    client
+        .cdp(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": clock }),
+        )
+        .await?;
+    client.open_page(&scene.server.client_links()[0]).await?;
+    client
+        .ask("document.documentElement.dataset.same = 'yes'")
+        .await?;
+
+    // A tap is answered by the page itself.
+    client.click("#report .send").await?;
+    client
+        .wait_for_text_in("#fault-signs", &say("fault.report_empty"))
+        .await?;
+    client::write(&client, &client::FIRST).await?;
+    client.click("#report .send").await?;
+    client
+        .wait_for_text_in("#fault-consent", &say("fault.consent"))
+        .await?;
+    client::expect_typed(&client, &client::FIRST).await?;
+
+    // Noor's visit ended 35 minutes ago: 25 hours on, what lasts 24 hours is over, and what lasts 48 is not.
+    let over = say("client.now.over");
+    let (short, long) = (say("caution.touching.what"), say("caution.heat.what"));
+    ensure!(!client.shows(&over).await?, "nothing is over yet");
+    move_on(&client, 25).await?;
+    client.wait_for_text_in(".until.over", &short).await?;
+    ensure!(
+        !client.text_of(".until.over").await?.contains(&long),
+        "`{long}` still holds"
+    );
+    move_on(&client, 8 * 24).await?;
+    client
+        .wait_for_text_in("#now .lead", &say("client.now.all_over"))
+        .await?;
+    client.wait_for_text_in(".until.over", &long).await?;
+    let counted = "return [...document.querySelectorAll('.cautions li summary')].map((one) => one.firstChild.data)";
+    let mut cautions = lines(client.ask(counted).await?);
+    let all = cautions.len();
+    cautions.sort();
+    cautions.dedup();
+    ensure!(
+        all == cautions.len() && all >= 8,
+        "each caution is there once: {cautions:?}"
+    );
+    client::expect_typed(&client, &client::FIRST).await?;
+    ensure!(
+        client
+            .ask("return document.documentElement.dataset.same")
+            .await?
+            == "yes",
+        "it is the same page"
+    );
+    client.expect_no_complaints().await
+}
+
+/// Sets the phone's clock forward and brings the page to the front.
+async fn move_on(client: &Browser, hours: u32) -> Outcome {
+    client
+        .ask(&format!(
+            "window.ahead = {hours} * 3600e3; dispatchEvent(new Event('pageshow'))"
+        ))
+        .await?;
+    Ok(())
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn the_artists_screen_copies_the_link() -> Outcome {
+    let _seats = seats(1).await;
+    let scene = Scene::demo().await?;
+    let artist = Artist::come(&scene, true).await?;
+    artist.sign_in_to_demo(&scene).await?;
+    let allowed = json!({"permissions": ["clipboardReadWrite", "clipboardSanitizedWrite"], "origin": scene.server.address});
+    artist
+        .browser
+        .cdp("Browser.grantPermissions", allowed)
+        .await?;
+    artist
+        .browser
+        .follow("a[href^='/studio/visits/']:not([href$=new])")
+        .await?;
+    artist.browser.click(".link-part .actions > button").await?;
+    artist
+        .browser
+        .wait_for_text_in(".link-part .actions", &say("artist.link.copied"))
+        .await?;
+    let copied = artist
+        .browser
+        .ask("return navigator.clipboard.readText()")
+        .await?;
+    ensure!(
+        copied == *scene.server.client_links()[0],
+        "what was copied: {copied}"
+    );
+    artist.browser.expect_no_complaints().await
+}
+
+/// Parts are matched by running number, so a page of another build must stay as it was drawn: plain, and of use.
+#[tokio::test(flavor = "multi_thread")]
+async fn another_builds_page_is_left_alone() -> Outcome {
+    let _seats = seats(1).await;
+    let other = tempfile::tempdir()?;
+    for file in std::fs::read_dir(site())? {
+        let file = file?;
+        std::fs::copy(file.path(), other.path().join(file.file_name()))?;
+    }
+    let manifest = other.path().join("manifest.json");
+    let mut list: Value = serde_json::from_slice(&std::fs::read(&manifest)?)?;
+    list["build"] = json!("another");
+    std::fs::write(&manifest, list.to_string())?;
+    let path = other.path().to_str().unwrap_or_default();
+    let scene = Scene::open(&["--demo", "--site", path]).await?;
+
+    let client = phone(true).await?;
+    // The code has been loaded and has run when it has been made into an instance, and a little later.
+    let watch = "const make = WebAssembly.instantiateStreaming;
+        WebAssembly.instantiateStreaming = async (...all) => {
+            const made = await make.apply(WebAssembly, all);
+            setTimeout(() => { window.ran = true; }, 500);
+            return made;
+        };";
+    client
+        .cdp(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": watch }),
+        )
+        .await?;
+    client.go(&scene.server.client_links()[0]).await?;
+    client
+        .wait_until("the code has run", async || {
+            Ok(client.ask("return window.ran").await? == true)
+        })
+        .await?;
+    ensure!(
+        client
+            .ask("return document.documentElement.dataset.alive ?? 'no'")
+            .await?
+            == "no",
+        "it was taken over"
+    );
+    ensure!(
+        client
+            .ask("return document.querySelectorAll('[data-node-hydration]').length > 0")
+            .await?
+            == true,
+        "the marks are as they were drawn"
+    );
+
+    client::write(&client, &client::FIRST).await?;
+    client::consent(&client).await?;
+    client.click("#report .send").await?;
+    client
+        .wait_for_text_in("#reports", client::FIRST.words)
+        .await?;
+    ensure!(
+        scene.count("select count(*) from reports where words like 'It itches <b>%'")? == 1,
+        "the plain form works"
+    );
+    client.expect_no_complaints().await
+}

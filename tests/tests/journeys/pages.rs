@@ -1,0 +1,201 @@
+//! Every kind of page there is, for what has to hold on all of them.
+
+use anyhow::Context;
+use serde_json::json;
+use tests::{
+    browser::{Browser, Outcome},
+    visitor::Visitor,
+};
+
+use crate::scene::Scene;
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    Client,
+    Artist,
+}
+
+/// One page and how to come to it.
+#[derive(Clone, Debug)]
+pub struct Page {
+    pub name: &'static str,
+    pub side: Side,
+    pub address: String,
+    /// The artist's cookie, name and value, where one has to be signed in.
+    pub session: Option<(String, String)>,
+    /// The form to send as it stands, so that it comes back to be mended.
+    pub send: Option<&'static str>,
+    /// Whether the page comes alive at all; a notice does not.
+    pub alive: bool,
+}
+
+/// The demo studio, and beside it one that is not set up yet.
+pub struct Gallery {
+    pub demo: Scene,
+    _empty: Scene,
+    pub pages: Vec<Page>,
+}
+
+impl Gallery {
+    pub async fn open() -> Outcome<Self> {
+        let (demo, empty) = (Scene::demo().await?, Scene::empty().await?);
+        // The visitor waits for its answers, which a thread of the journeys' own must not.
+        let pages = std::thread::scope(|threads| threads.spawn(|| pages(&demo, &empty)).join());
+        let pages = pages.map_err(|_| anyhow::anyhow!("the pages could not be found"))??;
+        Ok(Self {
+            demo,
+            _empty: empty,
+            pages,
+        })
+    }
+
+    pub fn page(&self, name: &str) -> Outcome<&Page> {
+        self.pages
+            .iter()
+            .find(|page| page.name == name)
+            .with_context(|| format!("no page `{name}`"))
+    }
+}
+
+impl Page {
+    /// Opens the page and waits until it is what it will be.
+    pub async fn open(&self, browser: &Browser) -> Outcome {
+        match &self.session {
+            Some((name, value)) => {
+                browser
+                    .cdp(
+                        "Network.setCookie",
+                        json!({"url": self.address, "name": name, "value": value}),
+                    )
+                    .await?;
+            }
+            None => {
+                browser
+                    .cdp("Network.clearBrowserCookies", json!({}))
+                    .await?;
+            }
+        }
+        browser.go(&self.address).await?;
+        self.wait(browser).await?;
+        if let Some(form) = self.send {
+            // `submit` asks neither the page's code nor the browser whether the form is filled in.
+            browser
+                .ask(&format!(
+                    "document.documentElement.dataset.left = 'yes'; document.querySelector(\"{form}\").submit()"
+                ))
+                .await?;
+            let there = "return !document.documentElement.dataset.left && document.readyState === 'complete'";
+            browser
+                .wait_until("the form came back", async || {
+                    Ok(browser.ask(there).await? == true)
+                })
+                .await?;
+            self.wait(browser).await?;
+            browser.find(".fault").await?;
+        }
+        Ok(())
+    }
+
+    async fn wait(&self, browser: &Browser) -> Outcome {
+        if self.alive {
+            browser.wait_until_ready().await
+        } else {
+            Ok(())
+        }
+    }
+}
+
+fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
+    let artist = Visitor::demo_artist(&demo.server);
+    let cookie = artist.cookie().context("the artist is signed in")?;
+    let session = cookie
+        .split_once('=')
+        .map(|(name, value)| (name.to_owned(), value.to_owned()));
+    let visits = named_in(&artist.get("/studio").body, "/studio/visits/");
+    let reports = named_in(&artist.get("/studio/reports").body, "/studio/reports/");
+    // The link of the third visit is closed.
+    artist.post_signed("/studio", &format!("{}/revoke", visits[2]), &[]);
+
+    let client = |name, link: usize| Page {
+        name,
+        side: Side::Client,
+        address: demo.server.client_links()[link].clone(),
+        session: None,
+        send: None,
+        alive: true,
+    };
+    let unknown = format!("http://{}/MY/{}", demo.network.address(), "A".repeat(26));
+    let door = |name, at: &Scene, path: &str| Page {
+        name,
+        side: Side::Artist,
+        address: format!("{}{path}", at.server.address),
+        session: None,
+        send: None,
+        alive: true,
+    };
+    let screen = |name, path: &str| Page {
+        session: session.clone(),
+        ..door(name, demo, path)
+    };
+    Ok(vec![
+        client("client-just-done", 0),
+        client("client-hours-after-reported", 1),
+        client("client-day-3-reported", 3),
+        client("client-day-12-answered", 4),
+        client("client-day-31", 5),
+        client("client-day-52", 6),
+        Page {
+            send: Some("#report"),
+            ..client("client-report-to-mend", 0)
+        },
+        Page {
+            alive: false,
+            ..client("client-closed", 2)
+        },
+        Page {
+            alive: false,
+            address: unknown,
+            ..client("client-unknown", 2)
+        },
+        door("artist-begin", empty, "/studio/begin"),
+        Page {
+            send: Some("main form"),
+            ..door("artist-begin-to-mend", empty, "/studio/begin")
+        },
+        door("artist-sign-in", demo, "/studio/sign-in"),
+        Page {
+            send: Some("main form"),
+            ..door("artist-sign-in-to-mend", demo, "/studio/sign-in")
+        },
+        screen("artist-today", "/studio"),
+        screen("artist-new-visit", "/studio/visits/new"),
+        Page {
+            send: Some("form.record"),
+            ..screen("artist-new-visit-to-mend", "/studio/visits/new")
+        },
+        screen("artist-visit", &visits[0]),
+        screen("artist-visit-with-report", &visits[1]),
+        screen("artist-visit-closed", &visits[2]),
+        screen("artist-hand-over", &format!("{}/hand-over", visits[0])),
+        screen("artist-reports", "/studio/reports"),
+        screen("artist-report", &reports[0]),
+        screen("artist-report-settled", &reports[2]),
+        Page {
+            send: Some("form[action$='/answer']"),
+            ..screen("artist-answer-to-mend", &reports[0])
+        },
+        Page {
+            alive: false,
+            ..screen("artist-nothing-here", "/studio/nowhere")
+        },
+    ])
+}
+
+/// The paths below `prefix` that a page leads to, in its order.
+fn named_in(page: &str, prefix: &str) -> Vec<String> {
+    let way = format!("href=\"{prefix}");
+    let ids = page.split(&way).skip(1).filter_map(|rest| rest.get(..36));
+    ids.filter(|id| id.parse::<uuid::Uuid>().is_ok())
+        .map(|id| format!("{prefix}{id}"))
+        .collect()
+}
