@@ -30,6 +30,11 @@ pub fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     fs::write(path, bytes).map_err(failed("write", path))
 }
 
+/// A new file at `path`, for another program to write to.
+pub fn create(path: &Path) -> Result<fs::File, Failure> {
+    fs::File::create(path).map_err(failed("write", path))
+}
+
 pub fn copy(from: &Path, to: &Path) -> Result<(), Failure> {
     fs::copy(from, to).map(drop).map_err(failed("copy", from))
 }

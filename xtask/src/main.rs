@@ -25,6 +25,7 @@ cargo xtask run [-- OPTIONS]   set up, build, and start the studio with its demo
 cargo xtask test [NAME]        set up, and run every test (or those whose name contains NAME)
 cargo xtask build [--release]  build the browser side and the server
 cargo xtask budget             print what the pages weigh against what they may weigh
+cargo xtask load               compare how fast the client's page is served with a static file from nginx
 cargo xtask help               print this";
 
 fn main() -> ExitCode {
@@ -38,6 +39,7 @@ fn main() -> ExitCode {
         ["build"] => build(server::Profile::Dev),
         ["build", "--release"] => build(server::Profile::Release),
         ["budget"] => budget::budget(),
+        ["load"] => budget::load::load(),
         ["help" | "--help" | "-h"] => {
             println!("{HELP}");
             Ok(ExitCode::SUCCESS)

@@ -36,6 +36,7 @@ pub fn start(studio: &Path, site: &Site) -> Result<Demo, Failure> {
     let folder = places::target().join("budget").join("demo");
     files::empty_folder(&folder)?;
     let links = folder.join("links.json");
+    let log = files::create(&folder.join("log.txt"))?;
     let mut serve = child::command(studio);
     serve
         .args(["serve", "--demo", "--listen", "127.0.0.1:0", "--site"])
@@ -45,7 +46,8 @@ pub fn start(studio: &Path, site: &Site) -> Result<Demo, Failure> {
         .arg("--links-json")
         .arg(&links)
         .stdin(Stdio::null())
-        .stdout(Stdio::null());
+        .stdout(Stdio::null())
+        .stderr(log);
     let server = serve
         .spawn()
         .map_err(|source| child::start_failure(&serve, "The demonstration server", source))?;

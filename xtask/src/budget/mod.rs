@@ -1,6 +1,7 @@
 //! `cargo xtask budget`: what the client's page weighs against what it may weigh.
 
 mod demo;
+pub mod load;
 mod page;
 mod requests;
 mod sizes;

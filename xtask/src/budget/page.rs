@@ -2,8 +2,13 @@
 
 use crate::failure::Failure;
 
-/// Bytes of the body of `link`, which must come compressed with brotli and be a page.
+/// Bytes of the body of `link`.
 pub fn brotli_bytes(link: &str) -> Result<u64, Failure> {
+    brotli_body(link).map(|body| body.len() as u64)
+}
+
+/// The body of `link`, which must come compressed with brotli and be a page.
+pub fn brotli_body(link: &str) -> Result<Vec<u8>, Failure> {
     let failed = |what: String| Failure::Demo { what };
     let answer = minreq::get(link)
         .with_header("Accept", "text/html")
@@ -32,5 +37,5 @@ pub fn brotli_bytes(link: &str) -> Result<u64, Failure> {
     if !whole || !html.windows(7).any(|word| word == b"</html>") {
         return Err(failed("sent something that is not a whole page".to_owned()));
     }
-    Ok(answer.as_bytes().len() as u64)
+    Ok(answer.into_bytes())
 }

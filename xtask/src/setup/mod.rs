@@ -8,5 +8,6 @@ mod debian_rust;
 pub mod esbuild;
 mod fonts;
 mod npm;
+pub mod program;
 pub mod test_runner;
 pub mod wasm_target;
