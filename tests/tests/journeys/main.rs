@@ -1,5 +1,6 @@
 //! Whole journeys through the real server in real browsers.
 
+mod accessibility;
 mod artist;
 mod client;
 mod hand_over;
@@ -9,3 +10,4 @@ mod loop_plain;
 mod offline;
 mod pages;
 mod scene;
+mod screenshots;
