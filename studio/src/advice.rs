@@ -128,8 +128,8 @@ fn weeks(
         .treatments
         .iter()
         .filter_map(entry)
-        .find_map(|entry| Some((entry.area, entry.removal.as_ref()?.graspable_mm.value)));
-    let Some((area, graspable_mm)) = removal else {
+        .find_map(|entry| Some((entry.area, entry.removal.as_ref()?)));
+    let Some((area, removal)) = removal else {
         return Ok(Some(Weeks {
             area: first.area,
             weeks: Vec::new(),
@@ -137,7 +137,8 @@ fn weeks(
             confidence: String::new(),
         }));
     };
-    let regrowth = care_plan::regrowth(catalogue, area)?;
+    let regrowth = care_plan::regrowth_after(catalogue, area, removal)?;
+    let graspable_mm = removal.graspable_mm.value;
     let share = |days: f64| Share {
         visible: regrowth.visible(days),
         graspable: regrowth.graspable(days, graspable_mm),

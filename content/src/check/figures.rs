@@ -16,8 +16,18 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
         for (name, figure, unit) in figures.all() {
             check_figure(catalogue, HAIR, &[area.term(), name], figure, unit, found);
         }
-        if let Err(error) = Regrowth::new(Parameters::from(figures)) {
+        let parameters = Parameters::from(figures);
+        if let Err(error) = Regrowth::new(parameters) {
             found.note(HAIR, &[area.term(), error.name], error.to_string());
+        }
+        for (age, figures) in &figures.by_age {
+            let path = |name| [area.term(), "by_age", age.term(), name];
+            for (name, figure, unit) in figures.all() {
+                check_figure(catalogue, HAIR, &path(name), figure, unit, found);
+            }
+            if let Err(error) = Regrowth::new(parameters.at_age(figures)) {
+                found.note(HAIR, &path(error.name), error.to_string());
+            }
         }
     }
     for (name, figure, unit) in catalogue.rebook.all() {

@@ -8,7 +8,6 @@ use shared_types::{
     catalogue::{
         Catalogue,
         caution::CautionRule,
-        figure::Unit,
         treatment::{Lead, TradeInterval, TreatmentEntry},
     },
     visit::Findings,
@@ -39,15 +38,10 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
             found,
         );
         if let Some(removal) = &entry.removal {
-            let path = [term, "removal", "graspable_mm"];
-            check_figure(
-                catalogue,
-                TREATMENTS,
-                &path,
-                &removal.graspable_mm,
-                Unit::Millimetre,
-                found,
-            );
+            for (name, figure, unit) in removal.all() {
+                let path = [term, "removal", name];
+                check_figure(catalogue, TREATMENTS, &path, figure, unit, found);
+            }
             check_sources(
                 catalogue,
                 &[term, "removal", "sources"],

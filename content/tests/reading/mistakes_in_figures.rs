@@ -121,6 +121,20 @@ fn a_figure_outside_its_range_or_in_another_unit() {
     );
     told(
         HAIR,
+        "[brow.by_age.older]",
+        "value = 73",
+        "value = 80",
+        "80 is outside its range of 56 to 73",
+    );
+    told(
+        TREATMENTS,
+        "[brow_tweeze.removal]",
+        "value = 0.05",
+        "value = 0.5",
+        "0.5 is outside its range of 0 to 0.2",
+    );
+    told(
+        HAIR,
         "depth_mm",
         "\"mm\"",
         "\"d\"",
@@ -167,13 +181,16 @@ fn hair_that_never_reaches_a_threshold() {
 
 #[test]
 fn an_area_without_hair_figures() {
-    let what = "the catalogue has no hair figures for `chin`; add them to the content";
+    let what = "the catalogue has no hair figures for `hairline`; add them to the content";
     let copy = Copy::of_the_shipped_content();
+    let hair = std::fs::read_to_string(copy.path(HAIR)).unwrap();
+    let (without_the_last, _) = hair.split_once("[hairline]").unwrap();
+    std::fs::write(copy.path(HAIR), without_the_last).unwrap();
     copy.change(
         TREATMENTS,
         "[brow_wax]",
         "area = \"brow\"",
-        "area = \"chin\"",
+        "area = \"hairline\"",
     );
     assert!(copy.mistake().ends_with(what));
 }

@@ -11,9 +11,12 @@ use crate::{
     catalogue::{
         Catalogue,
         caution::Grade,
-        treatment::{Lead, TreatmentEntry},
+        treatment::{Lead, Removal, TreatmentEntry},
     },
-    regrowth::{curve::Regrowth, parameters::ParameterError},
+    regrowth::{
+        curve::Regrowth,
+        parameters::{ParameterError, Parameters},
+    },
     visit::{Area, CautionKind, Finding, Findings, Treatment},
 };
 pub use next_visit::{DateSpan, NextVisit, Window, WindowReason};
@@ -123,11 +126,34 @@ pub fn plan(catalogue: &Catalogue, visit: &PlanFor<'_>) -> Result<CarePlan, Plan
 /// # Errors
 /// An area without figures, or with figures that do not work.
 pub fn regrowth(catalogue: &Catalogue, area: Area) -> Result<Regrowth, PlanError> {
-    let figures = catalogue
-        .hair
-        .get(&area)
-        .ok_or(PlanError::NoHair { area })?;
-    Regrowth::new(figures.into()).map_err(|cause| PlanError::Hair { area, cause })
+    regrowth_of(area, hair(catalogue, area)?)
+}
+
+/// The regrowth of an area after this kind of removal: as many hairs break as it breaks.
+///
+/// # Errors
+/// As [`regrowth`].
+pub fn regrowth_after(
+    catalogue: &Catalogue,
+    area: Area,
+    removal: &Removal,
+) -> Result<Regrowth, PlanError> {
+    let parameters = Parameters {
+        broken_fraction: removal.broken_fraction.value,
+        ..hair(catalogue, area)?
+    };
+    regrowth_of(area, parameters)
+}
+
+fn hair(catalogue: &Catalogue, area: Area) -> Result<Parameters, PlanError> {
+    let figures = catalogue.hair.get(&area);
+    figures
+        .map(Parameters::from)
+        .ok_or(PlanError::NoHair { area })
+}
+
+fn regrowth_of(area: Area, parameters: Parameters) -> Result<Regrowth, PlanError> {
+    Regrowth::new(parameters).map_err(|cause| PlanError::Hair { area, cause })
 }
 
 type Entry<'a> = (Treatment, &'a TreatmentEntry);

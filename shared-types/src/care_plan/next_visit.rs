@@ -5,7 +5,7 @@ use std::{fmt, str::FromStr};
 use chrono::{Days, NaiveDate};
 use serde::{Deserialize, Serialize};
 
-use super::{Entry, PlanError, join, regrowth};
+use super::{Entry, PlanError, join, regrowth_after};
 use crate::{
     catalogue::{
         Catalogue,
@@ -104,7 +104,7 @@ fn window(
             interval.sources.clone(),
         ),
         Some(removal) => {
-            let regrowth = regrowth(catalogue, entry.area)?;
+            let regrowth = regrowth_after(catalogue, entry.area, removal)?;
             let model = WindowDays::of_regrowth(treatment, &regrowth, removal, &catalogue.rebook)?;
             let held_back = model.not_before(interval.earliest_days.into());
             let reason = if held_back == model {

@@ -1,8 +1,11 @@
 //! What is known about the hair of one area.
 
+use std::{collections::BTreeMap, fmt, str::FromStr};
+
 use serde::{Deserialize, Serialize};
 
 use super::figure::{Figure, Unit};
+use crate::visit::{UnknownTerm, terms};
 
 /// The parameters of the regrowth model with their sources. Names are those of the command line.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -32,10 +35,46 @@ pub struct HairFigures {
     /// Share of a tint's colour that one wash leaves, and washes in a day.
     pub wash_keep: Figure,
     pub washes_per_day: Figure,
+    /// What was measured by age, where it was.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub by_age: BTreeMap<AgeBand, AgeFigures>,
+}
+
+terms! {
+    /// Ages as the one study that tells them apart names them.
+    AgeBand {
+        Prepubertal = "prepubertal",
+        YoungAdult = "young_adult",
+        Mature = "mature",
+        Older = "older",
+    }
+}
+
+/// The figures that stand in for those of all ages.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AgeFigures {
+    pub speed_mm_per_day: Figure,
+    /// The latency is calibrated so that this comes true.
+    pub regrown_90_days: Figure,
+}
+
+impl AgeFigures {
+    /// Every figure with its name in the file and the unit it has to have.
+    pub fn all(&self) -> [(&'static str, &Figure, Unit); 2] {
+        [
+            (
+                "speed_mm_per_day",
+                &self.speed_mm_per_day,
+                Unit::MillimetrePerDay,
+            ),
+            ("regrown_90_days", &self.regrown_90_days, Unit::Day),
+        ]
+    }
 }
 
 impl HairFigures {
-    /// Every figure with its name in the file and the unit it has to have.
+    /// Every figure of all ages with its name in the file and the unit it has to have.
     pub fn all(&self) -> Vec<(&'static str, &Figure, Unit)> {
         let mut all = vec![
             (

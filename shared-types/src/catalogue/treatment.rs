@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     caution::{CautionRule, Grade},
-    figure::Figure,
+    figure::{Figure, Unit},
 };
 use crate::visit::{Area, Finding};
 
@@ -40,9 +40,21 @@ pub struct TradeInterval {
 pub struct Removal {
     /// The visible length that can be held, in mm.
     pub graspable_mm: Figure,
+    /// The share of hairs that break under it; stands in for the area's.
+    pub broken_fraction: Figure,
     /// Who backs a next visit by regrowth.
     pub grade: Grade,
     pub sources: Vec<String>,
+}
+
+impl Removal {
+    /// Every figure with its name in the file and the unit it has to have.
+    pub fn all(&self) -> [(&'static str, &Figure, Unit); 2] {
+        [
+            ("graspable_mm", &self.graspable_mm, Unit::Millimetre),
+            ("broken_fraction", &self.broken_fraction, Unit::One),
+        ]
+    }
 }
 
 /// Something to do, or to leave, before the next treatment. Its sentence is the word `before.<id>`, in which `{n}`

@@ -85,9 +85,27 @@ impl Regrowth {
     }
 
     /// The share of all hairs that stand out by `length_mm` or more: the visible hairs of the day on which they
-    /// surfaced that long ago.
+    /// surfaced that long ago. Whether hairs here ever get so long is [`Parameters::full_length_mm`].
     pub fn graspable(&self, days: f64, length_mm: f64) -> f64 {
         self.visible(days - length_mm / self.parameters.speed_mm_per_day)
+    }
+
+    /// The first moment, in days, at which `share` of all hairs can be seen; `None` when that never comes.
+    pub fn days_until_visible(&self, share: f64) -> Option<f64> {
+        let (mut low, mut high) = (0.0, f64::from(LONGEST_SEARCH_DAYS));
+        if self.visible(high) < share {
+            return None;
+        }
+        // 80 halvings of a bracket bring it below the spacing of doubles.
+        for _ in 0..80 {
+            let middle = (low + high) / 2.0;
+            if self.visible(middle) < share {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        Some(high)
     }
 
     /// The first whole day on which `share` of all hairs can be seen; `None` when that never comes.

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::catalogue::hair::HairFigures;
+use crate::catalogue::hair::{AgeFigures, HairFigures};
 
 /// The values of [`HairFigures`], without their sources.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -59,6 +59,36 @@ impl From<&HairFigures> for Parameters {
 }
 
 impl Parameters {
+    /// The same hair in someone of this age: speed and 90 % time of that age, with the latency that follows.
+    pub fn at_age(self, age: &AgeFigures) -> Self {
+        Self {
+            speed_mm_per_day: age.speed_mm_per_day.value,
+            regrown_90_days: age.regrown_90_days.value,
+            latency_scale_days: None,
+            ..self
+        }
+    }
+
+    /// The same hair in someone whose clock runs `factor` times as fast: every hair comes, grows and goes in `1/factor`
+    /// of the days and gets as long as before. Washes follow the calendar and stay.
+    pub fn at_pace(self, factor: f64) -> Self {
+        Self {
+            speed_mm_per_day: self.speed_mm_per_day * factor,
+            anagen_days: self.anagen_days / factor,
+            catagen_days: self.catagen_days / factor,
+            telogen_days: self.telogen_days / factor,
+            kenogen_days: self.kenogen_days / factor,
+            regrown_90_days: self.regrown_90_days / factor,
+            latency_scale_days: self.latency_scale_days.map(|days| days / factor),
+            ..self
+        }
+    }
+
+    /// The length above the skin of a hair that has grown to its end, in mm.
+    pub fn full_length_mm(&self) -> f64 {
+        self.speed_mm_per_day * self.anagen_days - self.depth_mm
+    }
+
     /// Days that a new hair takes from its bulb to the surface of the skin.
     pub fn transit_days(&self) -> f64 {
         self.depth_mm / self.speed_mm_per_day
