@@ -35,7 +35,8 @@ impl Browser {
 
     /// What is on the screen, as a PNG.
     pub async fn picture(&self) -> Outcome<Vec<u8>> {
-        self.capture(json!({"format": "png"})).await
+        self.capture(json!({"format": "png", "optimizeForSpeed": true}))
+            .await
     }
 
     /// The whole page, also what lies below the screen, as a PNG.
@@ -44,7 +45,7 @@ impl Browser {
         let size = &size["cssContentSize"];
         let clip =
             json!({"x": 0, "y": 0, "width": size["width"], "height": size["height"], "scale": 1});
-        self.capture(json!({"format": "png", "captureBeyondViewport": true, "clip": clip}))
+        self.capture(json!({"format": "png", "captureBeyondViewport": true, "optimizeForSpeed": true, "clip": clip}))
             .await
     }
 

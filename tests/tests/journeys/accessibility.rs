@@ -47,23 +47,45 @@ async fn no_page_shuts_anybody_out() -> Outcome {
     let gallery = Gallery::open().await?;
     let browser = phone(true).await?;
     let axe = std::fs::read_to_string(axe()?)?;
-    browser.cdp("Page.addScriptToEvaluateOnNewDocument", json!({ "source": axe })).await?;
+    browser
+        .cdp(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": axe }),
+        )
+        .await?;
     let mut faults = Vec::new();
     for page in &gallery.pages {
         page.open(&browser).await?;
-        let screens: &[ScreenSize] = if page.side == Side::Artist { &[PHONE, TABLET] } else { &[PHONE] };
+        let screens: &[ScreenSize] = if page.side == Side::Artist {
+            &[PHONE, TABLET]
+        } else {
+            &[PHONE]
+        };
         for &screen in screens {
             browser.set_screen(screen).await?;
             for scheme in ["light", "dark"] {
                 browser.set_scheme(scheme).await?;
-                faults.extend(found(&browser, page, &format!("{} wide, {scheme}", screen.width), AXE).await?);
+                faults.extend(
+                    found(
+                        &browser,
+                        page,
+                        &format!("{} wide, {scheme}", screen.width),
+                        AXE,
+                    )
+                    .await?,
+                );
             }
         }
         browser.set_screen(SMALL_PHONE).await?;
         faults.extend(found(&browser, page, "320 wide", TOO_WIDE).await?);
         faults.extend(found(&browser, page, "320 wide", TOO_SMALL).await?);
     }
-    ensure!(faults.is_empty(), "{} faults:\n{}", faults.len(), faults.join("\n"));
+    ensure!(
+        faults.is_empty(),
+        "{} faults:\n{}",
+        faults.len(),
+        faults.join("\n")
+    );
     Ok(())
 }
 
@@ -71,11 +93,20 @@ async fn found(browser: &Browser, page: &Page, how: &str, check: &str) -> Outcom
     let mut answer = browser.ask(check).await?;
     if check == AXE {
         // An axe that found nothing to look at would find nothing wrong either.
-        ensure!(answer["passes"].as_u64() > Some(5), "axe-core did not look at {}: {answer}", page.name);
+        ensure!(
+            answer["passes"].as_u64() > Some(5),
+            "axe-core did not look at {}: {answer}",
+            page.name
+        );
         answer = answer["violations"].take();
     }
-    let Value::Array(faults) = answer else { anyhow::bail!("{}: {answer}", page.name) };
-    Ok(faults.iter().map(|fault| format!("{}, {how}: {}", page.name, fault.as_str().unwrap_or("?"))).collect())
+    let Value::Array(faults) = answer else {
+        anyhow::bail!("{}: {answer}", page.name)
+    };
+    Ok(faults
+        .iter()
+        .map(|fault| format!("{}, {how}: {}", page.name, fault.as_str().unwrap_or("?")))
+        .collect())
 }
 
 /// axe-core's script.
@@ -84,7 +115,11 @@ fn axe() -> Outcome<PathBuf> {
         return Ok(path.into());
     }
     let tools = Path::new(env!("CARGO_MANIFEST_DIR")).join("../target/tools");
-    let kept = std::fs::read_dir(tools).into_iter().flatten().flatten().map(|tool| tool.path());
+    let kept = std::fs::read_dir(tools)
+        .into_iter()
+        .flatten()
+        .flatten()
+        .map(|tool| tool.path());
     kept.map(|tool| tool.join("node_modules/axe-core/axe.min.js"))
         .find(|script| script.is_file())
         .context("axe-core is not here: `cargo xtask test` fetches it")
