@@ -26,6 +26,7 @@ pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
         version,
         treatments: parse(files, files::TREATMENTS)?,
         hair: parse(files, files::HAIR)?,
+        clock: parse(files, files::CLOCK)?,
         rebook: parse(files, files::REBOOK)?,
         sources: parse(files, files::SOURCES)?,
     })

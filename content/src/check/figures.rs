@@ -9,7 +9,7 @@ use shared_types::{
 };
 
 use super::Review;
-use crate::files::{HAIR, REBOOK};
+use crate::files::{CLOCK, HAIR, REBOOK};
 
 pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
     for (area, figures) in &catalogue.hair {
@@ -29,6 +29,12 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
                 found.note(HAIR, &path(error.name), error.to_string());
             }
         }
+    }
+    for (name, figure, unit) in catalogue.clock.all() {
+        check_figure(catalogue, CLOCK, &[name], figure, unit, found);
+    }
+    if let Some((name, allowed)) = catalogue.clock.fault() {
+        found.note(CLOCK, &[name, "value"], format!("allowed is {allowed}"));
     }
     for (name, figure, unit) in catalogue.rebook.all() {
         check_figure(catalogue, REBOOK, &[name], figure, unit, found);

@@ -4,6 +4,7 @@ use crate::copy::Copy;
 
 const TREATMENTS: &str = "catalogue/treatments.toml";
 const HAIR: &str = "catalogue/hair.toml";
+const CLOCK: &str = "catalogue/clock.toml";
 const REBOOK: &str = "catalogue/rebook.toml";
 const REGIONS: &str = "regions.toml";
 
@@ -146,6 +147,25 @@ fn a_figure_outside_its_range_or_in_another_unit() {
         "value = 7",
         "value = 7.5",
         "7.5 days: write a whole number",
+    );
+}
+
+#[test]
+fn figures_with_which_a_clock_means_nothing() {
+    let what = "allowed is more than the border before it, and less than 1";
+    told(
+        CLOCK,
+        "half_from",
+        "value = 0.375, unit = \"1\", low = 0.30, high = 0.45",
+        "value = 0.125, unit = \"1\", low = 0.10, high = 0.45",
+        what,
+    );
+    told(
+        CLOCK,
+        "fastest",
+        "value = 1.7, unit = \"1\", low = 1.25",
+        "value = 0.9, unit = \"1\", low = 0.9",
+        "allowed is 1 or more",
     );
 }
 

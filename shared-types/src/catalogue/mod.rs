@@ -2,6 +2,7 @@
 //! uses. Every number about hours or hair is data and names its source; none stands in code.
 
 pub mod caution;
+pub mod clock;
 pub mod figure;
 pub mod hair;
 pub mod rebook;
@@ -13,6 +14,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::visit::{Area, Treatment};
+use clock::ClockRules;
 use hair::HairFigures;
 use rebook::RebookRules;
 use source::Source;
@@ -27,6 +29,7 @@ pub struct Catalogue {
     /// What the studio can record. A term without an entry is known to the trade but not offered yet.
     pub treatments: BTreeMap<Treatment, TreatmentEntry>,
     pub hair: BTreeMap<Area, HairFigures>,
+    pub clock: ClockRules,
     pub rebook: RebookRules,
     /// By id; every rule and figure names one of these.
     pub sources: BTreeMap<String, Source>,

@@ -6,11 +6,13 @@
 //! Hairs that came out with the root wait for a new hair to start (the latency, an Erlang distribution) and then for
 //! it to grow through the skin (the transit).
 //!
-//! Time enters as a number of days and leaves as a number of days; the reader's own pace, other areas and single
-//! hairs are to be built on [`curve::Regrowth`].
+//! Time enters as a number of days and leaves as a number of days. A person's own pace is learned by [`clock`] and moves
+//! every parameter that is a time.
 
+pub mod clock;
 pub mod curve;
 pub mod cycle;
 pub mod latency;
+pub mod normal;
 pub mod parameters;
 pub mod tint;
