@@ -21,6 +21,7 @@ fn main() -> ExitCode {
             Err(error) => complain(&error, 1),
         },
         Command::CarePlan { content } => answer(content.as_deref(), cli::care_plan::care_plan),
+        Command::Forecast { content } => answer(content.as_deref(), cli::forecast::forecast),
     }
 }
 

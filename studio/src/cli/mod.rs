@@ -3,6 +3,7 @@
 
 pub mod care_plan;
 pub mod error;
+pub mod forecast;
 mod input;
 
 pub use error::CliError;
