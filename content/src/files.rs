@@ -8,6 +8,7 @@ pub const VERSION: &str = "catalogue/version.toml";
 pub const TREATMENTS: &str = "catalogue/treatments.toml";
 pub const HAIR: &str = "catalogue/hair.toml";
 pub const CLOCK: &str = "catalogue/clock.toml";
+pub const FLAGS: &str = "catalogue/flags.toml";
 pub const REBOOK: &str = "catalogue/rebook.toml";
 pub const SOURCES: &str = "catalogue/sources.toml";
 pub const REGIONS: &str = "regions.toml";
@@ -30,6 +31,7 @@ impl Files {
             "catalogue/treatments.toml",
             "catalogue/hair.toml",
             "catalogue/clock.toml",
+            "catalogue/flags.toml",
             "catalogue/rebook.toml",
             "catalogue/sources.toml",
             "regions.toml",
@@ -48,7 +50,9 @@ impl Files {
 
     pub fn from_folder(folder: &Path) -> Result<Self, ContentError> {
         let mut files = BTreeMap::new();
-        for path in [VERSION, TREATMENTS, HAIR, CLOCK, REBOOK, SOURCES, REGIONS] {
+        for path in [
+            VERSION, TREATMENTS, HAIR, CLOCK, FLAGS, REBOOK, SOURCES, REGIONS,
+        ] {
             files.insert(path.to_owned(), text(&folder.join(path))?);
         }
         for language in names(&folder.join(LANGUAGES))? {

@@ -5,6 +5,7 @@
 //! catalogue/treatments.toml   cautions, trade intervals, what to do before the next visit
 //! catalogue/hair.toml         figures of the regrowth model, by area
 //! catalogue/clock.toml        how people differ in the pace of their hair
+//! catalogue/flags.toml        what makes hair return in a way that no forecast can follow
 //! catalogue/rebook.toml       when regrowth makes a next visit possible, good and overdue
 //! catalogue/sources.toml      who says so
 //! regions.toml                emergency numbers

@@ -27,6 +27,7 @@ pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
         treatments: parse(files, files::TREATMENTS)?,
         hair: parse(files, files::HAIR)?,
         clock: parse(files, files::CLOCK)?,
+        flags: parse(files, files::FLAGS)?,
         rebook: parse(files, files::REBOOK)?,
         sources: parse(files, files::SOURCES)?,
     })

@@ -1,6 +1,7 @@
 //! What the types cannot rule out: numbers that do not fit together, sources and words that are not there.
 
 mod figures;
+mod flags;
 mod regions;
 mod treatments;
 mod words;
@@ -17,6 +18,7 @@ pub fn mistakes(content: &Content, files: &Files) -> Vec<Mistake> {
     };
     treatments::check(&content.catalogue, &mut found);
     figures::check(&content.catalogue, &mut found);
+    flags::check(&content.catalogue, &mut found);
     regions::check(content, &mut found);
     words::check(content, &mut found);
     found.mistakes

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use shared_types::{
     care_plan::WindowReason,
-    catalogue::caution::Grade,
+    catalogue::{caution::Grade, flag::Flag},
     dates,
     reaction::{Sign, Since, Trend},
     visit::{Area, CautionKind, Finding, Treatment},
@@ -108,6 +108,10 @@ fn needed(content: &Content) -> BTreeSet<String> {
     need("fault", FAULTS.to_vec());
     need("plural", vec!["zero_is_one"]);
     need("forecast", vec!["basis"]);
+    need(
+        "forecast_flag",
+        Flag::ALL.iter().map(|one| one.term()).collect(),
+    );
     let before = content
         .catalogue
         .treatments

@@ -5,6 +5,7 @@ use crate::copy::Copy;
 const TREATMENTS: &str = "catalogue/treatments.toml";
 const HAIR: &str = "catalogue/hair.toml";
 const CLOCK: &str = "catalogue/clock.toml";
+const FLAGS: &str = "catalogue/flags.toml";
 const REBOOK: &str = "catalogue/rebook.toml";
 const REGIONS: &str = "regions.toml";
 
@@ -166,6 +167,32 @@ fn figures_with_which_a_clock_means_nothing() {
         "value = 1.7, unit = \"1\", low = 1.25",
         "value = 0.9, unit = \"1\", low = 0.9",
         "allowed is 1 or more",
+    );
+}
+
+#[test]
+fn flags_that_are_missing_or_would_make_a_forecast_surer() {
+    told(
+        FLAGS,
+        "[pregnancy]",
+        "value = 1.5, unit = \"1\", low = 1,",
+        "value = 0.5, unit = \"1\", low = 0.5,",
+        "given 0.5; allowed is 1 or more",
+    );
+    told(
+        FLAGS,
+        "[alopecia]",
+        "\"assumption\"",
+        "\"hearsay\"",
+        "the source `hearsay` is not in catalogue/sources.toml; add it there or correct the name",
+    );
+    let copy = Copy::of_the_shipped_content();
+    let flags = std::fs::read_to_string(copy.path(FLAGS)).unwrap();
+    let (without_the_last, _) = flags.split_once("[chemotherapy]").unwrap();
+    std::fs::write(copy.path(FLAGS), without_the_last).unwrap();
+    assert_eq!(
+        copy.mistake(),
+        format!("{FLAGS}: `chemotherapy` is missing; say what it does")
     );
 }
 

@@ -4,6 +4,7 @@
 pub mod caution;
 pub mod clock;
 pub mod figure;
+pub mod flag;
 pub mod hair;
 pub mod rebook;
 pub mod source;
@@ -15,6 +16,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::visit::{Area, Treatment};
 use clock::ClockRules;
+use flag::{Flag, FlagRule};
 use hair::HairFigures;
 use rebook::RebookRules;
 use source::Source;
@@ -30,6 +32,7 @@ pub struct Catalogue {
     pub treatments: BTreeMap<Treatment, TreatmentEntry>,
     pub hair: BTreeMap<Area, HairFigures>,
     pub clock: ClockRules,
+    pub flags: BTreeMap<Flag, FlagRule>,
     pub rebook: RebookRules,
     /// By id; every rule and figure names one of these.
     pub sources: BTreeMap<String, Source>,

@@ -7,11 +7,15 @@
 //! it to grow through the skin (the transit).
 //!
 //! Time enters as a number of days and leaves as a number of days. A person's own pace is learned by [`clock`] and moves
-//! every parameter that is a time.
+//! every parameter that is a time; [`flags`] make it unsure or switch the forecast off. [`follicles`] draws the same
+//! hair by hair.
 
+pub mod chance;
 pub mod clock;
 pub mod curve;
 pub mod cycle;
+pub mod flags;
+pub mod follicles;
 pub mod latency;
 pub mod normal;
 pub mod parameters;
