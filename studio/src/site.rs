@@ -52,6 +52,7 @@ pub struct Addresses {
     pub client_script: String,
     pub artist_script: String,
     pub artist_style: String,
+    /// The icon itself, as a `data:` address: it is smaller than the request for it would be.
     pub icon: String,
     /// Makes a phone forget its copy of a page whose link no longer opens.
     pub forget_script: String,
@@ -92,11 +93,20 @@ impl Site {
                 file,
             }),
         };
+        let icon = match manifest.files.get("icon.svg") {
+            Some(name) => read(&folder.join(name))?,
+            None => {
+                return Err(SiteError::Missing {
+                    path,
+                    file: "icon.svg",
+                });
+            }
+        };
         let addresses = Addresses {
             client_script: address("client.js")?,
             artist_script: address("artist.js")?,
             artist_style: address("artist.css")?,
-            icon: address("icon.svg")?,
+            icon: format!("data:image/svg+xml;base64,{}", BASE64.encode(&icon)),
             forget_script: address("forget.js")?,
         };
         let style_file = address("client.css")?;

@@ -24,8 +24,8 @@ pub fn headers(
         "script-src 'self' 'wasm-unsafe-eval'",
         // Our own files, and the one block that saves the client's page a round trip.
         &format!("style-src 'self' 'sha256-{style_hash}'"),
-        // The icon and the code to scan; a picture from the phone before it is sent.
-        "img-src 'self' blob:",
+        // The code to scan; a picture from the phone before it is sent; the icon, which stands in the page.
+        "img-src 'self' blob: data:",
         "connect-src 'self'",
         "manifest-src 'self'",
         "worker-src 'self'",

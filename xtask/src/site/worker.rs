@@ -3,11 +3,10 @@
 use super::shelf::Names;
 
 /// The template with the build's id for `__BUILD__` and, for `__FILES__`, the addresses of what the client's page
-/// is made of: its scripts, its wasm and the icon, and nothing of the artist's.
+/// is made of: its scripts and its wasm, and nothing of the artist's.
 pub fn fill(template: &str, build: &str, names: &Names) -> String {
-    let is_the_clients = |key: &str| {
-        matches!(key, "client.js" | "client.wasm" | "icon.svg") || key.starts_with("client/")
-    };
+    let is_the_clients =
+        |key: &str| matches!(key, "client.js" | "client.wasm") || key.starts_with("client/");
     let mut addresses: Vec<String> = names
         .iter()
         .filter(|(key, _)| is_the_clients(key))
