@@ -93,20 +93,15 @@ impl Site {
                 file,
             }),
         };
-        let icon = match manifest.files.get("icon.svg") {
-            Some(name) => read(&folder.join(name))?,
-            None => {
-                return Err(SiteError::Missing {
-                    path,
-                    file: "icon.svg",
-                });
-            }
-        };
         let addresses = Addresses {
             client_script: address("client.js")?,
             artist_script: address("artist.js")?,
             artist_style: address("artist.css")?,
-            icon: format!("data:image/svg+xml;base64,{}", BASE64.encode(&icon)),
+            icon: {
+                let file = address("icon.svg")?;
+                let drawing = read(&folder.join(file.trim_start_matches("/pkg/")))?;
+                format!("data:image/svg+xml;base64,{}", BASE64.encode(&drawing))
+            },
             forget_script: address("forget.js")?,
         };
         let style_file = address("client.css")?;
