@@ -1,7 +1,7 @@
 //! What has to hold for regrowth with any parameters that mean something.
 
 use proptest::prelude::*;
-use shared_types::regrowth::{curve::Regrowth, parameters::Parameters};
+use shared_types::regrowth::{curve::Regrowth, follicles::Follicle, parameters::Parameters};
 
 prop_compose! {
     /// Parameters of a hair that reaches the surface while it grows.
@@ -111,5 +111,50 @@ proptest! {
         let regrowth = Regrowth::new(given).unwrap();
         let day = regrowth.emergence_days(share);
         prop_assert!((regrowth.emerged(day) - share).abs() < 1e-9);
+    }
+
+    /// At pace s everything that is a time divides by s.
+    #[test]
+    fn a_pace_divides_every_time(given in parameters(), pace in 0.6..1.7_f64, day in 0.0..300.0_f64, share in 0.01..0.99_f64) {
+        let grown_back = given.break_depth_mm / given.speed_mm_per_day;
+        // Rounding may put a day on the other side of the one on which broken hairs show.
+        prop_assume!((day * pace - grown_back).abs() > 1e-6);
+        let (common, own) = (Regrowth::new(given).unwrap(), Regrowth::new(given.at_pace(pace)).unwrap());
+        prop_assert!((own.visible(day) - common.visible(day * pace)).abs() < 1e-9);
+        prop_assert!((own.lift_kept(day) - common.lift_kept(day * pace)).abs() < 1e-9);
+        let (later, days) = (common.emergence_days(share), own.emergence_days(share));
+        prop_assert!((days * pace - later).abs() < 1e-9 * later);
+        prop_assert!((given.at_pace(pace).full_length_mm() - given.full_length_mm()).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_moment_of_a_share_is_the_first_at_which_it_is_reached(given in parameters(), share in 0.01..0.99_f64) {
+        let regrowth = Regrowth::new(given).unwrap();
+        if let Some(days) = regrowth.days_until_visible(share) {
+            prop_assert!(regrowth.visible(days) >= share);
+            prop_assert!(regrowth.visible(days - 1e-6) < share);
+        } else {
+            prop_assert!(regrowth.visible(3650.0) < share);
+        }
+    }
+
+    #[test]
+    fn a_lift_is_kept_longer_than_a_tint(given in parameters(), day in 0.0..400.0_f64, later in 0.0..100.0_f64) {
+        let regrowth = Regrowth::new(given).unwrap();
+        prop_assert!((0.0..=1.0).contains(&regrowth.lift_kept(day)));
+        prop_assert!(regrowth.lift_kept(day + later) <= regrowth.lift_kept(day));
+        prop_assert!(regrowth.tint_kept(day) <= regrowth.lift_kept(day) + 1e-12);
+    }
+
+    #[test]
+    fn a_single_hair_stays_within_what_hairs_can_be(given in parameters(), seed in any::<u64>(), place in 0..1000_u64, day in 0.0..400.0_f64) {
+        let regrowth = Regrowth::new(given).unwrap();
+        let follicle = Follicle::draw(&regrowth, seed, place);
+        for hair in [follicle.after_removal(&regrowth, day), follicle.left_standing(&regrowth, day)] {
+            prop_assert!((0.0..=given.full_length_mm() + 1e-9).contains(&hair.length_mm));
+            prop_assert!((0.0..=1.0).contains(&hair.tint));
+            prop_assert!(hair.shows() || hair.length_mm == 0.0);
+        }
+        prop_assert!(!follicle.after_removal(&regrowth, 0.0).shows());
     }
 }

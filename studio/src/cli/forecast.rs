@@ -4,8 +4,10 @@
 //! sooner or later as the clock says, V(factor × day) for what can be seen. The example of the design therefore shows
 //! 0.0683 on day 7 without its observation, and 0.0704 with it.
 
+mod answer;
+
 use content::Content;
-use serde::{Deserialize, Serialize, Serializer};
+use serde::Deserialize;
 use shared_types::{
     catalogue::{
         Catalogue,
@@ -21,6 +23,7 @@ use shared_types::{
 };
 
 use super::{CliError, input};
+use answer::{Answer, ClockAnswer, CurveAnswer, EmergenceAnswer, TintAnswer};
 
 /// Nobody asks for more, and nothing changes any more.
 const LAST_DAY: f64 = 3650.0;
@@ -73,55 +76,6 @@ macro_rules! overrides {
 overrides! {
     speed_mm_per_day, depth_mm, anagen_days, catagen_days, telogen_days, kenogen_days, regrown_90_days, latency_shape,
     broken_fraction, break_depth_mm, lost_fraction, wash_keep, washes_per_day,
-}
-
-#[derive(Serialize)]
-struct Answer {
-    clock: ClockAnswer,
-    emergence_days: EmergenceAnswer,
-    curve: Vec<CurveAnswer>,
-    tint: Vec<TintAnswer>,
-    confidence: &'static str,
-    sources: Vec<String>,
-}
-
-#[derive(Serialize)]
-struct ClockAnswer {
-    #[serde(serialize_with = "four_places")]
-    factor: f64,
-    #[serde(serialize_with = "three_places")]
-    low: f64,
-    #[serde(serialize_with = "three_places")]
-    high: f64,
-}
-
-/// Of the hairs pulled with the root.
-#[derive(Serialize)]
-struct EmergenceAnswer {
-    #[serde(serialize_with = "two_places")]
-    p10: f64,
-    #[serde(serialize_with = "two_places")]
-    p50: f64,
-    #[serde(serialize_with = "two_places")]
-    p90: f64,
-}
-
-#[derive(Serialize)]
-struct CurveAnswer {
-    #[serde(serialize_with = "plain")]
-    day: f64,
-    #[serde(serialize_with = "four_places")]
-    visible: f64,
-    #[serde(serialize_with = "four_places")]
-    graspable: f64,
-}
-
-#[derive(Serialize)]
-struct TintAnswer {
-    #[serde(serialize_with = "plain")]
-    day: f64,
-    #[serde(serialize_with = "four_places")]
-    kept: f64,
 }
 
 /// Answers one question in JSON with the forecast in JSON; both as the design gives them.
@@ -337,33 +291,6 @@ fn sources(
         }
     }
     sources
-}
-
-fn rounded(value: f64, places: i32) -> f64 {
-    let unit = 10_f64.powi(places);
-    (value * unit).round() / unit
-}
-
-fn two_places<S: Serializer>(value: &f64, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_f64(rounded(*value, 2))
-}
-
-fn three_places<S: Serializer>(value: &f64, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_f64(rounded(*value, 3))
-}
-
-fn four_places<S: Serializer>(value: &f64, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_f64(rounded(*value, 4))
-}
-
-/// A whole day without a point.
-fn plain<S: Serializer>(day: &f64, to: S) -> Result<S::Ok, S::Error> {
-    if day.fract() == 0.0 {
-        // Checked: from 0 to 3650.
-        to.serialize_u32(*day as u32)
-    } else {
-        to.serialize_f64(*day)
-    }
 }
 
 #[cfg(test)]
