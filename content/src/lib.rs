@@ -29,6 +29,7 @@ use shared_types::{
     words::Words,
 };
 
+pub use check::OTHER_REGION;
 pub use error::{ContentError, Mistake};
 use files::Files;
 
@@ -69,7 +70,7 @@ impl Content {
         let id = if self.regions.contains_key(region) {
             region
         } else {
-            check::OTHER_REGION
+            OTHER_REGION
         };
         let dial = self.regions.get(id)?.emergency_dial.clone();
         Some(EmergencyNumber {

@@ -26,7 +26,8 @@ pub(super) fn BeginScreen(screen: Begin) -> Element {
             div { class: "field",
                 label { r#for: "field-time_zone", {text("time_zone")} }
                 FaultText { field: "time_zone", sentence: form.fault("time_zone").map(str::to_owned) }
-                select { id: "field-time_zone", name: "time_zone",
+                select { id: "field-time_zone", name: "time_zone", required: true,
+                    option { value: "", selected: form.value("time_zone").is_empty(), {text("choose")} }
                     for zone in &screen.time_zones {
                         option { key: "{zone}", value: "{zone}", selected: form.value("time_zone") == zone, "{zone}" }
                     }

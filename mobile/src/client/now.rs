@@ -52,8 +52,9 @@ pub(super) fn Now() -> Element {
                 }
             }
             if !over.is_empty() {
-                div { class: "until over",
-                    h3 { span { {words.say("client.now.over").to_owned()} } }
+                // Weeks later this is all that is left, and nobody needs it any more: then it is folded away.
+                details { class: "until over", "open": !running.is_empty(),
+                    summary { {words.say("client.now.over").to_owned()} }
                     for group in &over {
                         Cards {
                             key: "{group.until.at.timestamp()}",

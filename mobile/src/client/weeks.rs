@@ -28,10 +28,15 @@ pub(super) fn WeeksBetween() -> Element {
         section { id: "weeks", aria_labelledby: "weeks-title",
             h2 { id: "weeks-title", {words.say("client.weeks.title").to_owned()} }
             if let Some(back) = &weeks.come_back {
-                p { class: "lead",
-                    {words.fill("client.weeks.come_back", &[("from", &back.from), ("until", &back.until)])}
+                if day <= u32::from(back.until_day) {
+                    p { class: "lead",
+                        {words.fill("client.weeks.come_back", &[("from", &back.from), ("until", &back.until)])}
+                    }
+                    p { "{back.why}" }
+                } else {
+                    p { class: "lead", {words.say("client.weeks.come_back_now").to_owned()} }
+                    p { {words.fill("client.weeks.come_back_was", &[("from", &back.from), ("until", &back.until)])} }
                 }
-                p { "{back.why}" }
             }
             if !weeks.weeks.is_empty() {
                 Strip { weeks: weeks.clone(), day }

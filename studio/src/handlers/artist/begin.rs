@@ -195,12 +195,14 @@ fn screen(
     now: DateTime<Utc>,
 ) -> Result<axum::response::Html<String>, Refusal> {
     let (_, words) = studio.words(FIRST_LANGUAGE);
-    let regions = studio
+    let mut regions: Vec<(String, String)> = studio
         .content
         .regions
         .keys()
         .map(|id| (id.clone(), words.say(&format!("region.{id}")).to_owned()))
         .collect();
+    // "Somewhere else" makes sense only after the others.
+    regions.sort_by_key(|(id, _)| id == content::OTHER_REGION);
     pages::artist::screen_outside(
         studio,
         None,
