@@ -9,5 +9,6 @@ mod loop_alive;
 mod loop_plain;
 mod offline;
 mod pages;
+mod requests;
 mod scene;
 mod screenshots;

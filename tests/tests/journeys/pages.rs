@@ -31,8 +31,8 @@ pub struct Page {
 
 /// The demo studio, and beside it one that is not set up yet.
 pub struct Gallery {
-    pub demo: Scene,
-    _empty: Scene,
+    /// They run for as long as the pages are looked at.
+    _studios: [Scene; 2],
     pub pages: Vec<Page>,
 }
 
@@ -43,8 +43,7 @@ impl Gallery {
         let pages = std::thread::scope(|threads| threads.spawn(|| pages(&demo, &empty)).join());
         let pages = pages.map_err(|_| anyhow::anyhow!("the pages could not be found"))??;
         Ok(Self {
-            demo,
-            _empty: empty,
+            _studios: [demo, empty],
             pages,
         })
     }
