@@ -1,6 +1,7 @@
 //! The browser numbers the parts of a page as it draws them, and must come to the numbers that the server wrote. So
 //! a page drawn from its state, and again from that state after it travelled as JSON, must be the same to the byte.
 #![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::expect_used, reason = "stopping on the spot is how a test fails")]
 
 mod support;
 
@@ -14,7 +15,8 @@ fn draw(page: ClientPage) -> String {
 }
 
 fn travelled(page: &ClientPage) -> ClientPage {
-    serde_json::from_str(&serde_json::to_string(page).unwrap()).unwrap()
+    let json = serde_json::to_string(page).expect("a page can be written");
+    serde_json::from_str(&json).expect("and read again")
 }
 
 #[test]

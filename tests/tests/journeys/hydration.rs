@@ -123,6 +123,8 @@ async fn a_clients_page_answers_and_moves_with_time() -> Outcome {
     client
         .wait_for_text_in("#now .lead", &say("client.now.all_over"))
         .await?;
+    // What is all over is folded away; a tap shows it.
+    client.click(".until.over > summary").await?;
     client.wait_for_text_in(".until.over", &long).await?;
     let counted = "return [...document.querySelectorAll('.cautions li summary')].map((one) => one.firstChild.data)";
     let mut cautions = lines(client.ask(counted).await?);
