@@ -1,7 +1,10 @@
 //! The browser numbers the parts of a page as it draws them, and must come to the numbers that the server wrote. So
 //! a page drawn from its state, and again from that state after it travelled as JSON, must be the same to the byte.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(clippy::expect_used, reason = "stopping on the spot is how a test fails")]
+#![allow(
+    clippy::expect_used,
+    reason = "stopping on the spot is how a test fails"
+)]
 
 mod support;
 
