@@ -22,5 +22,6 @@ pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
         .env("BETWEENTIMES_AXE", axe)
         .env("CHROMEDRIVER", chromium.driver)
         .env("CHROMIUM", chromium.browser);
-    runner::count(&mut cargo, name)
+    // What they measured is worth reading when all went well, too.
+    runner::count(&mut cargo, name.into_iter().chain(["--show-output"]))
 }

@@ -14,20 +14,21 @@ use crate::failure::Failure;
 /// open for ever.
 const GRACE: Duration = Duration::from_secs(5);
 
-/// Runs `cargo test …` to its end. A command that fails without a failed test, because something did not compile or
+/// Runs `cargo test …` to its end, with `options` for the test binaries: a name to filter by, and the like. A command that fails without a failed test, because something did not compile or
 /// a test binary died, counts as one failure.
-pub fn count(cargo: &mut Command, name: Option<&str>) -> Result<Tally, Failure> {
-    count_passing_on(cargo, name, io::stdout())
+pub fn count<'a>(
+    cargo: &mut Command,
+    options: impl IntoIterator<Item = &'a str>,
+) -> Result<Tally, Failure> {
+    count_passing_on(cargo, options, io::stdout())
 }
 
-fn count_passing_on(
+fn count_passing_on<'a>(
     cargo: &mut Command,
-    name: Option<&str>,
+    options: impl IntoIterator<Item = &'a str>,
     reader: impl Write + Send + 'static,
 ) -> Result<Tally, Failure> {
-    cargo
-        .arg("--no-fail-fast")
-        .args(name.map(|name| ["--", name]).into_iter().flatten());
+    cargo.args(["--no-fail-fast", "--"]).args(options);
     let what = "Running the tests";
     let failed = |cargo: &Command, source| child::start_failure(cargo, what, source);
     let (output, mut running) = start(cargo).map_err(|source| failed(cargo, source))?;
