@@ -1,7 +1,7 @@
 //! Coming alive: under its own content security policy every page takes over what the server drew, changes nothing
 //! of it, and then answers; another build's page is left alone.
 
-use anyhow::ensure;
+use anyhow::{Context, ensure};
 use serde_json::{Value, json};
 use tests::{
     browser::{Browser, Outcome},
@@ -12,7 +12,7 @@ use tests::{
 use crate::{
     artist::Artist,
     client,
-    pages::{Gallery, Page},
+    pages::{Gallery, Page, Side},
     scene::{Scene, phone, seats},
 };
 
@@ -33,8 +33,13 @@ async fn coming_alive_changes_nothing_that_was_drawn() -> Outcome {
     let _seats = seats(2).await;
     let gallery = Gallery::open().await?;
     let (plain, alive) = (phone(false).await?, phone(true).await?);
+    let_time_pass(&alive).await?;
     for page in gallery.pages.iter().filter(|page| page.alive) {
         expect_same(page, &plain, &alive).await?;
+        if page.side == Side::Client {
+            let answered = expect_answers(&alive).await;
+            answered.with_context(|| format!("{} does not answer rightly", page.name))?;
+        }
         let complaints = alive.complaints().await?;
         // A form that comes back to be mended is an answer of 422, which the console notes.
         let graver = complaints
@@ -75,6 +80,43 @@ async fn expect_same(page: &Page, plain: &Browser, alive: &Browser) -> Outcome {
     anyhow::bail!("{} changes as it comes alive:\n{difference}", page.name)
 }
 
+/// Parts that were taken over in the wrong places show it when they change, wherever on the page they are.
+async fn expect_answers(client: &Browser) -> Outcome {
+    client
+        .ask("document.documentElement.dataset.same = 'yes'; document.getElementById('report').reset()")
+        .await?;
+    client.click("#report .send").await?;
+    let asked = "fieldset:has([name=signs]) #fault-signs";
+    client
+        .wait_for_text_in(asked, &say("fault.report_empty"))
+        .await?;
+    move_on(client, 400 * 24).await?;
+    client
+        .wait_for_text_in("#now .lead", &say("client.now.all_over"))
+        .await?;
+    let today = "return document.querySelectorAll('#weeks .key.today, #weeks path.today').length";
+    ensure!(
+        client.ask(today).await? == 0,
+        "today is still within the weeks"
+    );
+    let same = client
+        .ask("return document.documentElement.dataset.same")
+        .await?;
+    ensure!(same == "yes", "the plain form was sent instead");
+    Ok(())
+}
+
+/// Lets a test set the phone's clock forward.
+async fn let_time_pass(browser: &Browser) -> Outcome {
+    let clock =
+        "window.ahead = 0; const now = Date.now; Date.now = () => now.call(Date) + window.ahead;";
+    let script = json!({ "source": clock });
+    browser
+        .cdp("Page.addScriptToEvaluateOnNewDocument", script)
+        .await?;
+    Ok(())
+}
+
 fn lines(drawn: Value) -> Vec<String> {
     serde_json::from_value(drawn).unwrap_or_default()
 }
@@ -84,14 +126,7 @@ async fn a_clients_page_answers_and_moves_with_time() -> Outcome {
     let _seats = seats(1).await;
     let scene = Scene::demo().await?;
     let client = phone(true).await?;
-    let clock =
-        "window.ahead = 0; const now = Date.now; Date.now = () => now.call(Date) + window.ahead;";
-    client
-        .cdp(
-            "Page.addScriptToEvaluateOnNewDocument",
-            json!({ "source": clock }),
-        )
-        .await?;
+    let_time_pass(&client).await?;
     client.open_page(&scene.server.client_links()[0]).await?;
     client
         .ask("document.documentElement.dataset.same = 'yes'")
