@@ -90,7 +90,7 @@ async fn count() -> Outcome<Asked> {
     let mut other_hosts = elsewhere.calls();
     other_hosts.extend(
         own.iter()
-            .filter(|address| !address.starts_with('/'))
+            .filter(|address| address.contains("://"))
             .cloned(),
     );
     // What the policy refused was never sent, but somebody meant to.
