@@ -5,6 +5,7 @@
 //! or the browser would number the page's parts differently from the server.
 
 pub mod artist;
+pub mod brow;
 pub mod client;
 pub mod parts;
 #[cfg(target_arch = "wasm32")]

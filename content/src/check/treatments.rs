@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use chrono::{DateTime, NaiveDate};
 use shared_types::{
-    care_plan::{PlanFor, plan},
+    care_plan::{Person, PlanFor, Practice, plan},
     catalogue::{
         Catalogue,
         caution::CautionRule,
@@ -175,6 +175,8 @@ fn check_plan(
         local_date: NaiveDate::default(),
         treatments: &[treatment],
         findings: Findings::default(),
+        person: &Person::default(),
+        practice: &Practice::default(),
     };
     if let Err(error) = plan(catalogue, &visit) {
         found.note(TREATMENTS, &[treatment.term()], error.to_string());

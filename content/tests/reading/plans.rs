@@ -4,7 +4,9 @@ use Treatment::{BrowTint, BrowTweeze, BrowWax};
 use chrono::{DateTime, NaiveDate, Utc};
 use content::Content;
 use shared_types::{
-    care_plan::{Because, CarePlan, Caution, PlanError, PlanFor, WindowReason, plan},
+    care_plan::{
+        Because, CarePlan, Caution, Person, PlanError, PlanFor, Practice, WindowReason, plan,
+    },
     catalogue::{caution::Grade, treatment::Lead},
     visit::{CautionKind, Finding, Findings, Treatment},
 };
@@ -20,6 +22,8 @@ fn try_plan(treatments: &[Treatment], findings: Findings) -> Result<CarePlan, Pl
         local_date,
         treatments,
         findings,
+        person: &Person::default(),
+        practice: &Practice::default(),
     };
     plan(&Content::built_in().unwrap().catalogue, &visit)
 }

@@ -3,6 +3,8 @@
 mod before;
 mod cautions;
 mod next_visit;
+mod person;
+mod practice;
 
 use chrono::{DateTime, NaiveDate, Utc};
 use serde::{Deserialize, Serialize};
@@ -20,6 +22,8 @@ use crate::{
     visit::{Area, CautionKind, Finding, Findings, Treatment},
 };
 pub use next_visit::{DateSpan, NextVisit, Window, WindowReason};
+pub use person::Person;
+pub use practice::Practice;
 
 /// The visit as far as a care plan depends on it.
 #[derive(Clone, Copy, Debug)]
@@ -31,6 +35,8 @@ pub struct PlanFor<'a> {
     /// At least one; a term that is there twice counts once.
     pub treatments: &'a [Treatment],
     pub findings: Findings,
+    pub person: &'a Person,
+    pub practice: &'a Practice,
 }
 
 /// The advice of one visit, as it is shown, and frozen with the visit.

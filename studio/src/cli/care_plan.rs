@@ -5,7 +5,10 @@ use chrono_tz::Tz;
 use content::Content;
 use serde::{Deserialize, Serialize};
 use shared_types::{
-    care_plan::{self, Because, Before, CarePlan, Caution, DateSpan, PlanError, PlanFor, Window},
+    care_plan::{
+        self, Because, Before, CarePlan, Caution, DateSpan, Person, PlanError, PlanFor, Practice,
+        Window,
+    },
     visit::{Findings, Treatment},
     words::Words,
 };
@@ -93,6 +96,8 @@ pub fn care_plan(input: &str, content: &Content) -> Result<String, CliError> {
         local_date: finished_at.with_timezone(&zone).date_naive(),
         treatments: &treatments,
         findings: question.skin,
+        person: &Person::default(),
+        practice: &Practice::default(),
     };
     let plan = care_plan::plan(&content.catalogue, &visit)
         .map_err(|error| refused(&error, &question, content))?;

@@ -8,13 +8,14 @@ use chrono_tz::Tz;
 use content::Content;
 use rusqlite::Transaction;
 use shared_types::{
+    care_plan::{Person, Practice},
     reaction::Report,
     visit::{Findings, Product, Visit},
 };
 use uuid::Uuid;
 
 use crate::{
-    advice::{Advice, AdviceError},
+    advice::{self, Advice, AdviceError},
     links::{give, secret::LinkKey},
     pages::client::CONSENT_VERSION,
     record::{
@@ -150,9 +151,13 @@ impl Maker<'_> {
         };
         let advice = Advice::give(
             self.content,
-            &self.particulars.language,
-            self.particulars.time_zone,
             &visit,
+            advice::For {
+                language: &self.particulars.language,
+                zone: self.particulars.time_zone,
+                person: &Person::default(),
+                practice: &Practice::default(),
+            },
         )?;
         let link = id(Kind::Link, number);
         clients::add(self.record, &client, self.artist, recorded_at)?;

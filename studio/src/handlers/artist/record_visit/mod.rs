@@ -10,6 +10,7 @@ use axum::{
 };
 use serde::Deserialize;
 use shared_types::{
+    care_plan::{Person, Practice},
     page::{
         artist::{RecordVisit, Screen},
         form::Filled,
@@ -19,7 +20,7 @@ use shared_types::{
 use uuid::Uuid;
 
 use crate::{
-    advice::Advice,
+    advice::{self, Advice},
     error::Refusal,
     handlers::posted::only,
     links::give,
@@ -71,9 +72,13 @@ pub async fn send(
     };
     let advice = Advice::give(
         &studio.content,
-        &particulars.language,
-        particulars.time_zone,
         &recorded.visit,
+        advice::For {
+            language: &particulars.language,
+            zone: particulars.time_zone,
+            person: &Person::default(),
+            practice: &Practice::default(),
+        },
     )
     .map_err(|error| {
         tracing::error!(%error, "no advice could be given");

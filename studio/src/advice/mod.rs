@@ -1,0 +1,106 @@
+//! What the client of a visit is told: worked out once, when the visit is recorded, and kept with the visit as it was
+//! shown. Better rules or words later change what the next client is told, never what this one was.
+
+mod cautions;
+mod weeks;
+
+use chrono_tz::Tz;
+use content::Content;
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+use shared_types::{
+    care_plan::{self, CarePlan, Person, PlanError, PlanFor, Practice},
+    page::client::{CautionCard, Weeks},
+    visit::Visit,
+};
+
+use crate::{
+    pages::{visits::done, wall::Wall},
+    record::{RecordError, visits::GivenAdvice},
+};
+
+/// The advice as the page shows it. A field that came later has a default, so that advice given before still reads.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Advice {
+    pub done: Vec<String>,
+    pub cautions: Vec<CautionCard>,
+    pub weeks: Option<Weeks>,
+    pub before_next: Vec<String>,
+    /// What all of that was worded from: dates to count from, and rules by their ids.
+    #[serde(default)]
+    pub plan: Option<CarePlan>,
+}
+
+/// Who and where a visit's advice is for.
+#[derive(Clone, Copy)]
+pub struct For<'a> {
+    /// BCP 47.
+    pub language: &'a str,
+    pub zone: Tz,
+    pub person: &'a Person,
+    pub practice: &'a Practice,
+}
+
+/// Why no advice could be given.
+#[derive(Debug, thiserror::Error)]
+pub enum AdviceError {
+    #[error(transparent)]
+    Plan(#[from] PlanError),
+    #[error("the content has no words in `{0}`")]
+    NoLanguage(String),
+    #[error("the advice could not be written down: {0}")]
+    Json(#[from] serde_json::Error),
+}
+
+impl Advice {
+    /// Works out the advice for a visit, ready for the record.
+    pub fn give(
+        content: &Content,
+        visit: &Visit,
+        whose: For<'_>,
+    ) -> Result<GivenAdvice, AdviceError> {
+        let words = content
+            .languages
+            .get(whose.language)
+            .ok_or_else(|| AdviceError::NoLanguage(whose.language.to_owned()))?;
+        let wall = Wall {
+            words,
+            zone: whose.zone,
+        };
+        let plan = care_plan::plan(
+            &content.catalogue,
+            &PlanFor {
+                finished_at: visit.finished_at,
+                local_date: wall.day(visit.finished_at),
+                treatments: &visit.treatments,
+                findings: visit.findings,
+                person: whose.person,
+                practice: whose.practice,
+            },
+        )?;
+        let advice = Advice {
+            done: done(&visit.treatments, words),
+            cautions: cautions::cards(&plan, &wall, visit.finished_at),
+            weeks: weeks::weeks(&content.catalogue, visit, &plan, &wall)?,
+            before_next: plan
+                .before_next_visit
+                .iter()
+                .map(|before| before.sentence(words))
+                .collect(),
+            plan: Some(plan),
+        };
+        let body = serde_json::to_string(&advice)?;
+        Ok(GivenAdvice {
+            language: whose.language.to_owned(),
+            content_version: content.version.clone(),
+            sha256: Sha256::digest(body.as_bytes()).into(),
+            body,
+        })
+    }
+
+    /// The advice that was given.
+    pub fn read(given: &GivenAdvice) -> Result<Self, RecordError> {
+        serde_json::from_str(&given.body)
+            .map_err(|e| RecordError::Unreadable(format!("advice: {e}")))
+    }
+}
