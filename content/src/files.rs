@@ -5,7 +5,8 @@ use std::{collections::BTreeMap, fs, path::Path};
 use crate::error::ContentError;
 
 pub const VERSION: &str = "catalogue/version.toml";
-pub const TREATMENTS: &str = "catalogue/treatments.toml";
+/// A folder: one file for each group of treatments, all of them one table.
+pub const TREATMENTS: &str = "catalogue/treatments";
 pub const HAIR: &str = "catalogue/hair.toml";
 pub const CLOCK: &str = "catalogue/clock.toml";
 pub const FLAGS: &str = "catalogue/flags.toml";
@@ -28,7 +29,10 @@ impl Files {
     pub fn built_in() -> Self {
         let files = built_in![
             "catalogue/version.toml",
-            "catalogue/treatments.toml",
+            "catalogue/treatments/brow_colour_and_set.toml",
+            "catalogue/treatments/brow_hair_removal.toml",
+            "catalogue/treatments/face_waxing.toml",
+            "catalogue/treatments/lashes.toml",
             "catalogue/hair.toml",
             "catalogue/clock.toml",
             "catalogue/flags.toml",
@@ -50,19 +54,12 @@ impl Files {
 
     pub fn from_folder(folder: &Path) -> Result<Self, ContentError> {
         let mut files = BTreeMap::new();
-        for path in [
-            VERSION, TREATMENTS, HAIR, CLOCK, FLAGS, REBOOK, SOURCES, REGIONS,
-        ] {
+        for path in [VERSION, HAIR, CLOCK, FLAGS, REBOOK, SOURCES, REGIONS] {
             files.insert(path.to_owned(), text(&folder.join(path))?);
         }
+        all_of(folder, TREATMENTS, &mut files)?;
         for language in names(&folder.join(LANGUAGES))? {
-            for file in names(&folder.join(LANGUAGES).join(&language))? {
-                if file.ends_with(".toml") {
-                    let path = format!("{LANGUAGES}/{language}/{file}");
-                    let text = text(&folder.join(&path))?;
-                    files.insert(path, text);
-                }
-            }
+            all_of(folder, &format!("{LANGUAGES}/{language}"), &mut files)?;
         }
         Ok(Self(files))
     }
@@ -70,6 +67,14 @@ impl Files {
     /// The text of a file; a file that is not there is an empty one, and whatever it should say is then missing.
     pub fn text(&self, path: &str) -> &str {
         self.0.get(path).map_or("", String::as_str)
+    }
+
+    /// The files of the treatments: path and text.
+    pub fn treatments(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.0
+            .iter()
+            .filter(|(path, _)| path.starts_with(TREATMENTS))
+            .map(|(path, text)| (path.as_str(), text.as_str()))
     }
 
     /// The files of the languages: tag, path, text.
@@ -83,6 +88,22 @@ impl Files {
             Some((tag, path.as_str(), text.as_str()))
         })
     }
+}
+
+/// Adds every TOML file of the folder `place`.
+fn all_of(
+    folder: &Path,
+    place: &str,
+    files: &mut BTreeMap<String, String>,
+) -> Result<(), ContentError> {
+    for file in names(&folder.join(place))? {
+        if file.ends_with(".toml") {
+            let path = format!("{place}/{file}");
+            let text = text(&folder.join(&path))?;
+            files.insert(path, text);
+        }
+    }
+    Ok(())
 }
 
 fn text(path: &Path) -> Result<String, ContentError> {

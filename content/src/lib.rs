@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! catalogue/version.toml      what this content calls itself
-//! catalogue/treatments.toml   cautions, trade intervals, what to do before the next visit
+//! catalogue/treatments/*.toml cautions, trade intervals, what to do before the next visit
 //! catalogue/hair.toml         figures of the regrowth model, by area
 //! catalogue/clock.toml        how people differ in the pace of their hair
 //! catalogue/flags.toml        what makes hair return in a way that no forecast can follow

@@ -3,7 +3,10 @@
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, de::DeserializeOwned};
-use shared_types::catalogue::{Catalogue, source::Region};
+use shared_types::{
+    catalogue::{Catalogue, source::Region, treatment::TreatmentEntry},
+    visit::Treatment,
+};
 use toml::de::{DeTable, DeValue};
 
 use crate::{
@@ -24,13 +27,31 @@ pub fn version(files: &Files) -> Result<String, Mistake> {
 pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
     Ok(Catalogue {
         version,
-        treatments: parse(files, files::TREATMENTS)?,
+        treatments: treatments(files)?,
         hair: parse(files, files::HAIR)?,
         clock: parse(files, files::CLOCK)?,
         flags: parse(files, files::FLAGS)?,
         rebook: parse(files, files::REBOOK)?,
         sources: parse(files, files::SOURCES)?,
     })
+}
+
+/// The treatments of all files. One in two files is a mistake: nobody could say which entry counts.
+fn treatments(files: &Files) -> Result<BTreeMap<Treatment, TreatmentEntry>, Mistake> {
+    let mut all = BTreeMap::new();
+    for (path, text) in files.treatments() {
+        let some: BTreeMap<Treatment, TreatmentEntry> = parse(files, path)?;
+        for (treatment, entry) in some {
+            if all.insert(treatment, entry).is_some() {
+                return Err(Mistake {
+                    file: path.to_owned(),
+                    line: line_of(text, &[treatment.term()]),
+                    what: format!("`{treatment}` is already in another file of treatments"),
+                });
+            }
+        }
+    }
+    Ok(all)
 }
 
 pub fn regions(files: &Files) -> Result<BTreeMap<String, Region>, Mistake> {

@@ -9,3 +9,8 @@ pub fn say(key: &str) -> String {
     assert_ne!(sentence, key, "the content has no such words");
     sentence
 }
+
+/// The English sentence of a key, about brows.
+pub fn say_of_brows(key: &str) -> String {
+    say(key).replace("{area}", &say("your.brow"))
+}

@@ -64,7 +64,6 @@ fn what_cannot_be_taken_comes_back_whole() {
         (&[("first_name", &long)], &say("fault.too_long")),
         (&[("reach", " ")], &say("fault.required")),
         (&[("treatments", "-")], &say("fault.treatments_none")),
-        (&[("treatments", "lash_lift")], &say("fault.unknown_choice")),
         (
             &[("treatments", "nail_polish")],
             &say("fault.unknown_choice"),

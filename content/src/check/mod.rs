@@ -6,7 +6,12 @@ mod regions;
 mod treatments;
 mod words;
 
-use crate::{Content, error::Mistake, files::Files, read::line_of};
+use crate::{
+    Content,
+    error::Mistake,
+    files::{Files, TREATMENTS},
+    read::line_of,
+};
 
 pub use regions::OTHER as OTHER_REGION;
 
@@ -39,6 +44,20 @@ impl Review<'_> {
             line,
             what,
         });
+    }
+
+    /// Notes a mistake in the entry of a treatment, whichever file it is in: `path` begins with the treatment.
+    pub fn note_treatment(&mut self, path: &[&str], what: String) {
+        let file = self.file_of(path);
+        self.note(&file, path, what);
+    }
+
+    /// The file of treatments in which the first step of `path` is; the folder when it is in none.
+    pub fn file_of(&self, path: &[&str]) -> String {
+        let first = path.get(..1).unwrap_or_default();
+        let holds = |text: &str| line_of(text, first).is_some();
+        let found = self.files.treatments().find(|(_, text)| holds(text));
+        found.map_or(TREATMENTS, |(file, _)| file).to_owned()
     }
 
     /// Notes what is missing from a whole file or folder.

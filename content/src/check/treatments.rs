@@ -40,7 +40,8 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
         if let Some(removal) = &entry.removal {
             for (name, figure, unit) in removal.all() {
                 let path = [term, "removal", name];
-                check_figure(catalogue, TREATMENTS, &path, figure, unit, found);
+                let file = found.file_of(&path);
+                check_figure(catalogue, &file, &path, figure, unit, found);
             }
             check_sources(
                 catalogue,
@@ -66,7 +67,7 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
                     "`{}` names another time here than above; they have to agree",
                     rule.id
                 );
-                found.note(TREATMENTS, &[&path[..], &["lead"]].concat(), what);
+                found.note_treatment(&[&path[..], &["lead"]].concat(), what);
             }
         }
         check_plan(catalogue, *treatment, found);
@@ -89,8 +90,7 @@ fn check_cautions(
             .take(index)
             .any(|before| before.kind == rule.kind)
         {
-            found.note(
-                TREATMENTS,
+            found.note_treatment(
                 &at("kind"),
                 format!("`{term}` has a caution `{}` already", rule.kind),
             );
@@ -114,22 +114,18 @@ fn check_hours<'a>(
         let what = format!(
             "the range runs from {least} down to {most} hours; exchange `least_hours` and `most_hours`"
         );
-        found.note(TREATMENTS, &at("least_hours"), what);
+        found.note_treatment(&at("least_hours"), what);
         return;
     }
     let range = least..=most;
     let outside =
         |hours: u32| format!("{hours} hours is outside the range of {least} to {most} hours");
     if !range.contains(&&rule.hours) {
-        found.note(TREATMENTS, &at("hours"), outside(rule.hours));
+        found.note_treatment(&at("hours"), outside(rule.hours));
     }
     for (finding, hours) in &rule.hours_with {
         if !range.contains(&hours) {
-            found.note(
-                TREATMENTS,
-                &at("hours_with"),
-                format!("{finding}: {}", outside(*hours)),
-            );
+            found.note_treatment(&at("hours_with"), format!("{finding}: {}", outside(*hours)));
         }
     }
 }
@@ -145,21 +141,17 @@ fn check_interval(term: &str, interval: &TradeInterval, found: &mut Review<'_>) 
         let what = format!(
             "the days {earliest_days}, {best_days}, {latest_days} have to rise from earliest over best to latest"
         );
-        found.note(TREATMENTS, &[term, "interval", "earliest_days"], what);
+        found.note_treatment(&[term, "interval", "earliest_days"], what);
     }
 }
 
 fn check_sources(catalogue: &Catalogue, path: &[&str], sources: &[String], found: &mut Review<'_>) {
     if sources.is_empty() {
-        found.note(TREATMENTS, path, "name at least one source".to_owned());
+        found.note_treatment(path, "name at least one source".to_owned());
     }
     for (index, id) in sources.iter().enumerate() {
         if !catalogue.sources.contains_key(id) {
-            found.note(
-                TREATMENTS,
-                &[path, &[&index.to_string()]].concat(),
-                unknown_source(id),
-            );
+            found.note_treatment(&[path, &[&index.to_string()]].concat(), unknown_source(id));
         }
     }
 }
@@ -179,6 +171,6 @@ fn check_plan(
         practice: &Practice::default(),
     };
     if let Err(error) = plan(catalogue, &visit) {
-        found.note(TREATMENTS, &[treatment.term()], error.to_string());
+        found.note_treatment(&[treatment.term()], error.to_string());
     }
 }

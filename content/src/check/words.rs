@@ -85,6 +85,7 @@ fn needed(content: &Content) -> BTreeSet<String> {
         Treatment::ALL.iter().map(|one| one.term()).collect(),
     );
     need("area", Area::ALL.iter().map(|one| one.term()).collect());
+    need("your", Area::ALL.iter().map(|one| one.term()).collect());
     need(
         "finding",
         Finding::ALL.iter().map(|one| one.term()).collect(),
@@ -119,8 +120,14 @@ fn needed(content: &Content) -> BTreeSet<String> {
         .flat_map(|entry| &entry.before_next);
     need("before", before.map(|rule| rule.id.as_str()).collect());
     for kind in CautionKind::ALL {
-        keys.extend(["what", "why"].map(|part| format!("caution.{kind}.{part}")));
+        keys.insert(format!("caution.{kind}.what"));
     }
+    let cautions = content.catalogue.treatments.values();
+    keys.extend(
+        cautions
+            .flat_map(|entry| &entry.cautions)
+            .map(|rule| rule.why_key()),
+    );
     keys.extend((1..=7).map(|day| format!("date.weekday.{day}")));
     keys.extend((1..=12).map(|month| format!("date.month.{month}")));
     keys.extend(dates::PATTERNS.iter().map(|pattern| (*pattern).to_owned()));

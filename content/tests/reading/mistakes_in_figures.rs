@@ -2,7 +2,8 @@
 
 use crate::copy::Copy;
 
-const TREATMENTS: &str = "catalogue/treatments.toml";
+const BROW_HAIR: &str = "catalogue/treatments/brow_hair_removal.toml";
+const BROW_COLOUR: &str = "catalogue/treatments/brow_colour_and_set.toml";
 const HAIR: &str = "catalogue/hair.toml";
 const CLOCK: &str = "catalogue/clock.toml";
 const FLAGS: &str = "catalogue/flags.toml";
@@ -22,21 +23,21 @@ fn a_source_that_is_not_there() {
         "the source `hearsay` is not in catalogue/sources.toml; add it there or correct the name";
     let heat = "kind = \"heat\"";
     told(
-        TREATMENTS,
+        BROW_HAIR,
         heat,
         "\"common_practice\", \"cheek",
         "\"hearsay\", \"cheek",
         what,
     );
     told(
-        TREATMENTS,
+        BROW_COLOUR,
         "[brow_tint.interval]",
         "[\"common_practice\"]",
         "[\"hearsay\"]",
         what,
     );
     told(
-        TREATMENTS,
+        BROW_HAIR,
         "no_tanning",
         "\"phsa_hair_removal\"",
         "\"hearsay\"",
@@ -62,7 +63,7 @@ fn a_source_that_is_not_there() {
 #[test]
 fn no_source_at_all() {
     told(
-        TREATMENTS,
+        BROW_COLOUR,
         "kind = \"oil\"",
         "[\"common_practice\"]",
         "[]",
@@ -74,7 +75,7 @@ fn no_source_at_all() {
 fn hours_outside_their_range() {
     let heat = "kind = \"heat\"";
     told(
-        TREATMENTS,
+        BROW_HAIR,
         heat,
         "hours = 48",
         "hours = 49",
@@ -82,7 +83,7 @@ fn hours_outside_their_range() {
     );
     let finding = "sensitive: 169 hours is outside the range of 48 to 168 hours";
     told(
-        TREATMENTS,
+        BROW_HAIR,
         "kind = \"actives\"",
         "sensitive = 168",
         "sensitive = 169",
@@ -94,7 +95,7 @@ fn hours_outside_their_range() {
 fn ranges_that_run_backwards() {
     let hours = "the range runs from 49 down to 48 hours; exchange `least_hours` and `most_hours`";
     told(
-        TREATMENTS,
+        BROW_HAIR,
         "kind = \"heat\"",
         "least_hours = 24",
         "least_hours = 49",
@@ -104,7 +105,7 @@ fn ranges_that_run_backwards() {
     told(HAIR, "depth_mm", "low = 2.0", "low = 9", figure);
     let days = "the days 60, 28, 42 have to rise from earliest over best to latest";
     told(
-        TREATMENTS,
+        BROW_HAIR,
         "[brow_wax.interval]",
         "earliest_days = 21",
         "earliest_days = 60",
@@ -129,7 +130,7 @@ fn a_figure_outside_its_range_or_in_another_unit() {
         "80 is outside its range of 56 to 73",
     );
     told(
-        TREATMENTS,
+        BROW_HAIR,
         "[brow_tweeze.removal]",
         "value = 0.05",
         "value = 0.5",
@@ -220,10 +221,14 @@ fn hair_that_never_reaches_a_threshold() {
     let told: Vec<String> = copy.mistakes().iter().map(ToString::to_string).collect();
     assert!(
         told.iter()
-            .all(|one| one.starts_with(TREATMENTS) && one.contains("is never reached")),
+            .all(|one| one.starts_with(BROW_HAIR) && one.contains("is never reached")),
         "{told:#?}"
     );
-    assert_eq!(told.len(), 2, "one for wax, one for tweezing: {told:#?}");
+    assert_eq!(
+        told.len(),
+        3,
+        "one each for wax, thread and tweezers: {told:#?}"
+    );
 }
 
 #[test]
@@ -234,7 +239,7 @@ fn an_area_without_hair_figures() {
     let (without_the_last, _) = hair.split_once("[hairline]").unwrap();
     std::fs::write(copy.path(HAIR), without_the_last).unwrap();
     copy.change(
-        TREATMENTS,
+        BROW_HAIR,
         "[brow_wax]",
         "area = \"brow\"",
         "area = \"hairline\"",
@@ -243,12 +248,31 @@ fn an_area_without_hair_figures() {
 }
 
 #[test]
-fn a_caution_twice() {
+fn a_treatment_in_two_files() {
     let copy = Copy::of_the_shipped_content();
-    let line = copy.change(TREATMENTS, "kind = \"steam\"", "steam", "water");
+    let entry = std::fs::read_to_string(copy.path(BROW_COLOUR)).unwrap();
+    copy.add("catalogue/treatments/more.toml", &entry);
+    let line = 1 + entry
+        .split("[brow_tint]")
+        .next()
+        .unwrap()
+        .matches('\n')
+        .count();
     assert_eq!(
         copy.mistake(),
-        format!("{TREATMENTS}, line {line}: `brow_tint` has a caution `water` already")
+        format!(
+            "catalogue/treatments/more.toml, line {line}: `brow_tint` is already in another file of treatments"
+        )
+    );
+}
+
+#[test]
+fn a_caution_twice() {
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(BROW_COLOUR, "kind = \"steam\"", "steam", "water");
+    assert_eq!(
+        copy.mistake(),
+        format!("{BROW_COLOUR}, line {line}: `brow_tint` has a caution `water` already")
     );
 }
 
@@ -257,14 +281,14 @@ fn two_treatments_that_disagree_about_what_to_do_before() {
     let what = "`no_plucking` names another time here than above; they have to agree";
     let copy = Copy::of_the_shipped_content();
     let line = copy.change(
-        TREATMENTS,
+        BROW_HAIR,
         "[[brow_tweeze.before_next]]",
         "lead = \"throughout\"",
         "lead = { days = 7 }",
     );
     let told: Vec<String> = copy.mistakes().iter().map(ToString::to_string).collect();
     assert!(
-        told.contains(&format!("{TREATMENTS}, line {line}: {what}")),
+        told.contains(&format!("{BROW_HAIR}, line {line}: {what}")),
         "{told:#?}"
     );
 }
@@ -272,15 +296,15 @@ fn two_treatments_that_disagree_about_what_to_do_before() {
 #[test]
 fn keys_and_terms_that_nobody_knows() {
     let copy = Copy::of_the_shipped_content();
-    let line = copy.change(TREATMENTS, "kind = \"heat\"", "grade", "graed");
+    let line = copy.change(BROW_HAIR, "kind = \"heat\"", "grade", "graed");
     assert!(copy.mistake().starts_with(&format!(
-        "{TREATMENTS}, line {line}: unknown field `graed`, expected one of"
+        "{BROW_HAIR}, line {line}: unknown field `graed`, expected one of"
     )));
 
     let copy = Copy::of_the_shipped_content();
-    let line = copy.change(TREATMENTS, "kind = \"heat\"", "heat", "hot");
+    let line = copy.change(BROW_HAIR, "kind = \"heat\"", "heat", "hot");
     assert!(copy.mistake().starts_with(&format!(
-        "{TREATMENTS}, line {line}: unknown variant `hot`, expected one of"
+        "{BROW_HAIR}, line {line}: unknown variant `hot`, expected one of"
     )));
 
     let copy = Copy::of_the_shipped_content();

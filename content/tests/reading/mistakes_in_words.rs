@@ -22,6 +22,12 @@ fn missing_words() {
             "what = \"No sauna, steam room or hot bath\"\n",
             "caution.heat.what",
         ),
+        ("[your]", "chin = \"your chin\"\n", "your.chin"),
+        (
+            "[caution.water]",
+            "why_glue = \"Water can weaken the glue while it is still drying.\"\n",
+            "caution.water.why_glue",
+        ),
         ("[sign]", "swelling = \"Swelling\"\n", "sign.swelling"),
         ("[trend]", "worse = \"Getting worse\"\n", "trend.worse"),
         ("[emergency]", "us = \"911\"\n", "emergency.us"),
@@ -50,7 +56,7 @@ fn empty_words_are_missing_words() {
 fn a_sentence_for_something_new_in_the_catalogue() {
     let copy = Copy::of_the_shipped_content();
     copy.change(
-        "catalogue/treatments.toml",
+        "catalogue/treatments/brow_hair_removal.toml",
         "no_tanning",
         "no_tanning",
         "no_peel",
@@ -67,8 +73,8 @@ fn a_sentence_that_leaves_out_its_number() {
     copy.change(
         ENGLISH,
         "[before]",
-        "{n} hours before a tint",
-        "two days before a tint",
+        "{n} hours before the next",
+        "two days before the next",
     );
     let what =
         "languages/en: `before.patch_test` has to hold `{n}`, where the number of the rule is put";

@@ -7,7 +7,7 @@ use shared_types::{
     care_plan::{
         Because, CarePlan, Caution, Person, PlanError, PlanFor, Practice, WindowReason, plan,
     },
-    catalogue::{caution::Grade, treatment::Lead},
+    catalogue::{Catalogue, caution::Grade, treatment::Lead},
     visit::{CautionKind, Finding, Findings, Treatment},
 };
 
@@ -15,7 +15,11 @@ fn finished_at() -> DateTime<Utc> {
     "2026-10-24T17:30:00Z".parse().unwrap()
 }
 
-fn try_plan(treatments: &[Treatment], findings: Findings) -> Result<CarePlan, PlanError> {
+fn plan_in(
+    catalogue: &Catalogue,
+    treatments: &[Treatment],
+    findings: Findings,
+) -> Result<CarePlan, PlanError> {
     let local_date = NaiveDate::from_ymd_opt(2026, 10, 24).unwrap();
     let visit = PlanFor {
         finished_at: finished_at(),
@@ -25,11 +29,16 @@ fn try_plan(treatments: &[Treatment], findings: Findings) -> Result<CarePlan, Pl
         person: &Person::default(),
         practice: &Practice::default(),
     };
-    plan(&Content::built_in().unwrap().catalogue, &visit)
+    plan(catalogue, &visit)
 }
 
 fn plan_of(treatments: &[Treatment], findings: Findings) -> CarePlan {
-    try_plan(treatments, findings).unwrap()
+    plan_in(
+        &Content::built_in().unwrap().catalogue,
+        treatments,
+        findings,
+    )
+    .unwrap()
 }
 
 fn caution(plan: &CarePlan, kind: CautionKind) -> Caution {
@@ -87,7 +96,8 @@ fn a_retinoid_lengthens_the_wait_for_actives_to_a_week_and_is_named() {
 
 #[test]
 fn no_finding_ever_shortens_a_caution() {
-    for treatment in [BrowWax, BrowTweeze, BrowTint] {
+    for treatment in Treatment::ALL {
+        let treatment = *treatment;
         let without = plan_of(&[treatment], NOTHING);
         for finding in Finding::ALL {
             let with = plan_of(&[treatment], NOTHING.and(*finding));
@@ -203,6 +213,7 @@ fn what_to_do_before_is_said_once_for_all_treatments() {
         ("topical_retinoid", Lead::Days(7)),
         ("oral_retinoid", Lead::Months(6)),
         ("no_tanning", Lead::Hours(24)),
+        ("calm_skin", Lead::OnTheDay),
         ("patch_test", Lead::Hours(48)),
     ];
     assert_eq!(said, expected);
@@ -235,17 +246,63 @@ fn the_sentence_names_the_number_of_its_rule() {
 
 #[test]
 fn what_cannot_be_planned_says_what_to_do() {
-    let none = try_plan(&[], NOTHING).unwrap_err().to_string();
+    let mut catalogue = Content::built_in().unwrap().catalogue;
+    catalogue
+        .treatments
+        .retain(|treatment, _| [BrowWax, BrowTint].contains(treatment));
+    let none = plan_in(&catalogue, &[], NOTHING).unwrap_err().to_string();
     assert_eq!(
         none,
-        "no treatment was given; give at least one of brow_wax, brow_tweeze, brow_tint"
+        "no treatment was given; give at least one of brow_wax, brow_tint"
     );
-    let unknown = try_plan(&[BrowWax, Treatment::LashLift], NOTHING)
+    let unknown = plan_in(&catalogue, &[BrowWax, Treatment::LashLift], NOTHING)
         .unwrap_err()
         .to_string();
     assert_eq!(
         unknown,
-        "there is no advice for `lash_lift` yet; there is for brow_wax, brow_tweeze, brow_tint"
+        "there is no advice for `lash_lift` yet; there is for brow_wax, brow_tint"
+    );
+}
+
+/// A brow wax and a lash lift ask for make-up to be left off, a lip wax too: the client reads where, each place once.
+#[test]
+fn a_caution_names_every_treated_place_and_gives_every_reason() {
+    let content = Content::built_in().unwrap();
+    let words = &content.languages["en"];
+    let treatments = [
+        BrowWax,
+        BrowTint,
+        Treatment::LashLift,
+        Treatment::LashTint,
+        Treatment::LipWax,
+    ];
+    let plan = plan_of(&treatments, NOTHING);
+    let make_up = caution(&plan, CautionKind::MakeUp);
+    assert_eq!(
+        make_up.what(words),
+        "No make-up or cream on your brows, your lashes and your upper lip"
+    );
+    let why = make_up.why(words);
+    for key in ["why", "why_colour", "why_set"] {
+        assert_eq!(
+            why.matches(words.say(&format!("caution.make_up.{key}")))
+                .count(),
+            1,
+            "{why}"
+        );
+    }
+    let water = caution(&plan, CautionKind::Water);
+    assert_eq!(water.what(words), "Keep your brows and your lashes dry");
+}
+
+#[test]
+fn what_to_do_before_names_the_treated_places() {
+    let content = Content::built_in().unwrap();
+    let plan = plan_of(&[BrowWax, Treatment::LipWax], NOTHING);
+    let sentence = plan.before_next_visit[0].sentence(&content.languages["en"]);
+    assert!(
+        sentence.contains("on your brows and your upper lip grow"),
+        "{sentence}"
     );
 }
 

@@ -35,7 +35,7 @@ pub(super) fn Now() -> Element {
             "client.now.lead",
             &[("left", &time_left(words, now, last.until.at))],
         ),
-        _ => words.say("client.now.all_over").to_owned(),
+        _ => words.fill("client.now.all_over", &[("area", &page.treated)]),
     };
 
     rsx! {

@@ -50,6 +50,7 @@ pub fn client_page(hours: i64) -> ClientPage {
         },
         first_name: "Mara".to_owned(),
         done: vec!["brow wax".to_owned(), "brow tint".to_owned()],
+        treated: "your brows".to_owned(),
         finished: moment(finished),
         path: "/MY/AAAAAAAAAAAAAAAAAAAAAAAAAA".to_owned(),
         cautions: vec![

@@ -1,6 +1,6 @@
 //! What to do, or to leave, before the next visit.
 
-use super::{Because, Before, Entry, join};
+use super::{Because, Before, Entry, join, your};
 use crate::{visit::Findings, words::Words};
 
 /// The rules of all treatments; where two treatments share an id, the first one's lead counts (`content` checks that
@@ -17,11 +17,13 @@ pub(super) fn before(entries: &[Entry<'_>], findings: Findings) -> Vec<Before> {
             let because = std::iter::once(Because::Treatment(*treatment)).chain(found);
             match all.iter_mut().find(|one| one.id == rule.id) {
                 Some(known) => {
+                    join(&mut known.areas, [entry.area]);
                     join(&mut known.because, because);
                     join(&mut known.sources, rule.sources.iter().cloned());
                 }
                 None => all.push(Before {
                     id: rule.id.clone(),
+                    areas: vec![entry.area],
                     lead: rule.lead,
                     because: because.collect(),
                     grade: rule.grade,
@@ -39,13 +41,16 @@ pub(super) fn before(entries: &[Entry<'_>], findings: Findings) -> Vec<Before> {
 }
 
 impl Before {
-    /// The sentence for the client, from the words `before.<id>`.
+    /// The sentence for the client: the word `before.<id>`, with the number of its lead and the treated places.
     pub fn sentence(&self, words: &Words) -> String {
         let number = self
             .lead
             .named()
             .map(|(_, n)| n.to_string())
             .unwrap_or_default();
-        words.fill(&format!("before.{}", self.id), &[("n", &number)])
+        words.fill(
+            &format!("before.{}", self.id),
+            &[("n", &number), ("area", &your(&self.areas, words))],
+        )
     }
 }

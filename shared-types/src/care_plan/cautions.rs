@@ -2,15 +2,17 @@
 
 use chrono::TimeDelta;
 
-use super::{Because, Caution, Entry, PlanError, PlanFor, join};
+use super::{Because, Caution, Entry, PlanError, PlanFor, join, your};
 use crate::{
     catalogue::caution::CautionRule,
-    visit::{CautionKind, Finding},
+    visit::{Area, CautionKind, Finding},
+    words::Words,
 };
 
 /// What one treatment calls for, with these findings.
 struct Call<'a> {
     because: Because,
+    area: Area,
     rule: &'a CautionRule,
     hours: u32,
     longer_for: Vec<Finding>,
@@ -26,13 +28,17 @@ pub(super) fn merged(
         let calls: Vec<Call<'_>> = entries
             .iter()
             .flat_map(|(treatment, entry)| {
-                entry.cautions.iter().map(move |rule| (*treatment, rule))
+                entry
+                    .cautions
+                    .iter()
+                    .map(move |rule| (*treatment, entry.area, rule))
             })
-            .filter(|(_, rule)| rule.kind == *kind)
-            .map(|(treatment, rule)| {
+            .filter(|(_, _, rule)| rule.kind == *kind)
+            .map(|(treatment, area, rule)| {
                 let (hours, longer_for) = rule.hours_for(visit.findings);
                 Call {
                     because: Because::Treatment(treatment),
+                    area,
                     rule,
                     hours,
                     longer_for,
@@ -59,6 +65,8 @@ fn merge(
             .iter()
             .flat_map(|call| call.longer_for.iter().copied().map(Because::Finding)),
     );
+    let mut areas = Vec::new();
+    join(&mut areas, calls.iter().map(|call| call.area));
     // The longest first, and of those as long the one with the stronger backing.
     calls.sort_by_key(|call| (std::cmp::Reverse(call.hours), call.rule.grade));
     let Some(longest) = calls.first() else {
@@ -71,12 +79,16 @@ fn merge(
             .iter()
             .flat_map(|call| call.rule.sources.iter().cloned()),
     );
+    let mut why = Vec::new();
+    join(&mut why, calls.iter().map(|call| call.rule.why_key()));
     let until = visit
         .finished_at
         .checked_add_signed(TimeDelta::hours(longest.hours.into()))
         .ok_or(PlanError::OutOfCalendar)?;
     Ok(Some(Caution {
         kind,
+        areas,
+        why,
         from: visit.finished_at,
         until,
         hours: longest.hours,
@@ -84,4 +96,22 @@ fn merge(
         grade: longest.rule.grade,
         sources,
     }))
+}
+
+impl Caution {
+    /// What to leave, in the words of the client: the word `caution.<kind>.what`, with the treated places.
+    pub fn what(&self, words: &Words) -> String {
+        let area = your(&self.areas, words);
+        words.fill(&format!("caution.{}.what", self.kind), &[("area", &area)])
+    }
+
+    /// Why: one sentence or more for each reason.
+    pub fn why(&self, words: &Words) -> String {
+        let area = your(&self.areas, words);
+        let reasons = self.why.iter();
+        reasons
+            .map(|key| words.fill(key, &[("area", &area)]))
+            .collect::<Vec<_>>()
+            .join(" ")
+    }
 }

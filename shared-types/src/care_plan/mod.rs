@@ -4,6 +4,7 @@ mod before;
 mod cautions;
 mod next_visit;
 mod person;
+mod places;
 mod practice;
 
 use chrono::{DateTime, NaiveDate, Utc};
@@ -23,6 +24,7 @@ use crate::{
 };
 pub use next_visit::{DateSpan, NextVisit, Window, WindowReason};
 pub use person::Person;
+pub use places::your;
 pub use practice::Practice;
 
 /// The visit as far as a care plan depends on it.
@@ -52,6 +54,12 @@ pub struct CarePlan {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Caution {
     pub kind: CautionKind,
+    /// Where: of the treatments that call for it, each once.
+    #[serde(default)]
+    pub areas: Vec<Area>,
+    /// Keys of the sentences that give the reasons, that of the rule whose hours count first.
+    #[serde(default)]
+    pub why: Vec<String>,
     pub from: DateTime<Utc>,
     pub until: DateTime<Utc>,
     /// Elapsed hours from `from` to `until`.
@@ -64,10 +72,13 @@ pub struct Caution {
     pub sources: Vec<String>,
 }
 
-/// Something to do, or to leave, before the next visit. Its sentence is the word `before.<id>` with `{n}` filled in.
+/// Something to do, or to leave, before the next visit; see [`Before::sentence`].
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Before {
     pub id: String,
+    /// Where: of the treatments that call for it, each once.
+    #[serde(default)]
+    pub areas: Vec<Area>,
     pub lead: Lead,
     pub because: Vec<Because>,
     pub grade: Grade,

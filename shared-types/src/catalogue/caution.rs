@@ -23,6 +23,9 @@ terms! {
 #[serde(deny_unknown_fields)]
 pub struct CautionRule {
     pub kind: CautionKind,
+    /// Which reason the client is given, where it is another than usual for this kind; see [`CautionRule::why_key`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub why: Option<String>,
     pub hours: u32,
     /// The range within which the sources lie, ends included: every other number of hours here is inside it.
     pub least_hours: u32,
@@ -36,6 +39,14 @@ pub struct CautionRule {
 }
 
 impl CautionRule {
+    /// The key of the sentence that gives the reason: `caution.<kind>.why`, or `caution.<kind>.why_<why>`.
+    pub fn why_key(&self) -> String {
+        match &self.why {
+            Some(why) => format!("caution.{}.why_{why}", self.kind),
+            None => format!("caution.{}.why", self.kind),
+        }
+    }
+
     /// The hours for these findings, and the findings that made them longer than [`CautionRule::hours`].
     pub fn hours_for(&self, findings: Findings) -> (u32, Vec<Finding>) {
         let longer: Vec<(Finding, u32)> = self

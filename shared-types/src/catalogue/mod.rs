@@ -39,6 +39,14 @@ pub struct Catalogue {
 }
 
 impl Catalogue {
+    /// Where these treatments are done, in their order; a treatment without an entry is left out.
+    pub fn areas(&self, treatments: &[Treatment]) -> Vec<Area> {
+        treatments
+            .iter()
+            .filter_map(|one| Some(self.treatments.get(one)?.area))
+            .collect()
+    }
+
     /// The terms of the treatments that have an entry, with commas, for a sentence that says what is allowed.
     pub fn offered(&self) -> String {
         self.treatments

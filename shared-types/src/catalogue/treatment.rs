@@ -58,7 +58,7 @@ impl Removal {
 }
 
 /// Something to do, or to leave, before the next treatment. Its sentence is the word `before.<id>`, in which `{n}`
-/// stands for the number of [`Lead`].
+/// stands for the number of [`Lead`] and `{area}` for what is treated.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct BeforeRule {
@@ -80,16 +80,18 @@ pub enum Lead {
     Months(u32),
     /// The whole time between two visits.
     Throughout,
+    /// When the client comes.
+    OnTheDay,
 }
 
 impl Lead {
-    /// The name of the unit and the number, as JSON and sentences give them; none for the whole time between visits.
+    /// The name of the unit and the number, as JSON and sentences give them; none where it is no span of time.
     pub const fn named(self) -> Option<(&'static str, u32)> {
         match self {
             Lead::Hours(n) => Some(("hours", n)),
             Lead::Days(n) => Some(("days", n)),
             Lead::Months(n) => Some(("months", n)),
-            Lead::Throughout => None,
+            Lead::Throughout | Lead::OnTheDay => None,
         }
     }
 }

@@ -33,6 +33,8 @@ pub struct ClientPage {
     pub first_name: String,
     /// What was done, as the client would call it ("brow wax").
     pub done: Vec<String>,
+    /// Where, as a sentence names it ("your brows and your upper lip").
+    pub treated: String,
     pub finished: Moment,
     /// `/MY/SECRET`, below which the page's own addresses lie.
     pub path: String,

@@ -11,14 +11,8 @@ pub(super) fn cards(plan: &CarePlan, wall: &Wall<'_>, finished: DateTime<Utc>) -
         .iter()
         .map(|caution| CautionCard {
             id: caution.kind.term().to_owned(),
-            what: wall
-                .words
-                .say(&format!("caution.{}.what", caution.kind))
-                .to_owned(),
-            why: wall
-                .words
-                .say(&format!("caution.{}.why", caution.kind))
-                .to_owned(),
+            what: caution.what(wall.words),
+            why: caution.why(wall.words),
             until: wall.moment(caution.until, finished),
             hours: caution.hours,
             basis: wall

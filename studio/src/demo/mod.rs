@@ -35,7 +35,7 @@ use scenario::{ARTIST, EMAIL, PASSWORD, STORIES, STUDIO, Story, When};
 pub struct Demo {
     pub email: &'static str,
     pub password: &'static str,
-    /// The clients' links, the latest visit first.
+    /// The clients' links, in the order of the stories.
     pub links: Vec<Uuid>,
 }
 

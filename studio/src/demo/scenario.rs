@@ -65,7 +65,7 @@ const WAX: (&str, &str) = ("Velm soft wax", "VW 2261");
 const TINT: (&str, &str) = ("Orrin tint, nut brown", "OT3-118");
 const GEL: (&str, &str) = ("Tarn cooling gel", "T0407");
 
-/// The latest visit first.
+/// Brow visits, the latest first; then lashes and lip. A new story goes to the end: links are found by their number.
 pub const STORIES: &[Story] = &[
     Story {
         first_name: "Noor",
@@ -187,6 +187,39 @@ pub const STORIES: &[Story] = &[
         products: &[],
         note: "Only tidied between the brows.",
         opened_after_minutes: Some(45),
+        report: None,
+    },
+    Story {
+        first_name: "Linnea",
+        reach: "07700 900633",
+        finished: When::DaysAgo {
+            days: 1,
+            hour: 12,
+            minute: 50,
+        },
+        treatments: &[Treatment::LashLift, Treatment::LashTint],
+        findings: &[Finding::FirstTime],
+        products: &[
+            ("Halden lift, steps 1 to 3", "HL-0932"),
+            ("Orrin lash tint, black", "OL1-204"),
+        ],
+        note: "Skin test clear on Thursday. Short rods, six minutes.",
+        opened_after_minutes: Some(6),
+        report: None,
+    },
+    Story {
+        first_name: "Safiya",
+        reach: "safiya@mail.example",
+        finished: When::DaysAgo {
+            days: 2,
+            hour: 15,
+            minute: 10,
+        },
+        treatments: &[Treatment::LipWax],
+        findings: &[],
+        products: &[WAX, GEL],
+        note: "",
+        opened_after_minutes: Some(2),
         report: None,
     },
 ];

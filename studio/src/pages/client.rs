@@ -1,9 +1,13 @@
 //! The client's page, filled in.
 
 use chrono::{DateTime, Utc};
-use shared_types::page::{
-    client::{ClientPage, StudioCard},
-    form::Filled,
+use shared_types::{
+    care_plan,
+    page::{
+        client::{ClientPage, StudioCard},
+        form::Filled,
+    },
+    visit::Treatment,
 };
 use uuid::Uuid;
 
@@ -32,6 +36,7 @@ pub struct Source {
     pub studio: studio::Particulars,
     pub client: Client,
     pub finished_at: DateTime<Utc>,
+    pub treatments: Vec<Treatment>,
     pub advice: Advice,
     pub language: String,
     pub artist: String,
@@ -50,6 +55,7 @@ pub fn read(studio: &Studio, link: &Link) -> Result<Source, Refusal> {
             reports: record_reports::of_visit(record, link.visit)?,
             client,
             finished_at: visit.finished_at,
+            treatments: visit.treatments,
             language: given.language,
         })
     })?;
@@ -70,6 +76,7 @@ pub fn page(
         zone: source.studio.time_zone,
     };
     let advice = source.advice;
+    let areas = studio.content.catalogue.areas(&source.treatments);
     ClientPage {
         build: studio.site.build.clone(),
         now,
@@ -85,6 +92,7 @@ pub fn page(
         },
         first_name: source.client.first_name,
         done: advice.done,
+        treated: care_plan::your(&areas, words),
         finished: wall.moment(source.finished_at, now),
         path: address::path(secret),
         cautions: advice.cautions,

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use tests::{
     browser::{Browser, Outcome},
     server::site,
-    words::say,
+    words::{say, say_of_brows},
 };
 
 use crate::{
@@ -92,7 +92,7 @@ async fn expect_answers(client: &Browser) -> Outcome {
         .await?;
     move_on(client, 400 * 24).await?;
     client
-        .wait_for_text_in("#now .lead", &say("client.now.all_over"))
+        .wait_for_text_in("#now .lead", &say_of_brows("client.now.all_over"))
         .await?;
     let today = "return document.querySelectorAll('#weeks .key.today, #weeks path.today').length";
     ensure!(
@@ -146,7 +146,10 @@ async fn a_clients_page_answers_and_moves_with_time() -> Outcome {
 
     // Noor's visit ended 35 minutes ago: 25 hours on, what lasts 24 hours is over, and what lasts 48 is not.
     let over = say("client.now.over");
-    let (short, long) = (say("caution.touching.what"), say("caution.heat.what"));
+    let (short, long) = (
+        say_of_brows("caution.touching.what"),
+        say_of_brows("caution.heat.what"),
+    );
     ensure!(!client.shows(&over).await?, "nothing is over yet");
     move_on(&client, 25).await?;
     client.wait_for_text_in(".until.over", &short).await?;
@@ -156,7 +159,7 @@ async fn a_clients_page_answers_and_moves_with_time() -> Outcome {
     );
     move_on(&client, 8 * 24).await?;
     client
-        .wait_for_text_in("#now .lead", &say("client.now.all_over"))
+        .wait_for_text_in("#now .lead", &say_of_brows("client.now.all_over"))
         .await?;
     // What is all over is folded away; a tap shows it.
     client.click(".until.over > summary").await?;

@@ -2,7 +2,7 @@
 
 use tests::{
     browser::{Browser, Outcome},
-    words::say,
+    words::{say, say_of_brows},
 };
 
 use crate::{
@@ -69,7 +69,7 @@ async fn a_visit_goes_all_the_way_round() -> Outcome {
     ] {
         client.expect_text(shown).await?;
     }
-    // Hours by content/catalogue/treatments.toml (common practice; the retinoid's by Day's textbook and common practice).
+    // Hours by content/catalogue/treatments (common practice; the retinoid's by Day's textbook and common practice).
     for (caution, hours) in [
         ("touching", 24),
         ("water", 24),
@@ -79,7 +79,8 @@ async fn a_visit_goes_all_the_way_round() -> Outcome {
         ("exfoliation", 168),
     ] {
         let end = end_on_the_wall(finished, hours)?;
-        let shown = end_shown_for(&client, &say(&format!("caution.{caution}.what"))).await?;
+        let shown =
+            end_shown_for(&client, &say_of_brows(&format!("caution.{caution}.what"))).await?;
         assert_eq!(
             shown,
             say("client.now.until").replace("{when}", &end),
