@@ -43,6 +43,8 @@ impl Files {
             "languages/en/client.toml",
             "languages/en/artist.toml",
             "languages/en/studio.toml",
+            "languages/en/next_visit.toml",
+            "languages/en/practice.toml",
         ];
         Self(
             files

@@ -15,7 +15,9 @@ use crate::{
     compress,
     error::{Audience, Refusal, said, words_for},
     handlers::{
-        artist::{begin, inbox, link, record_visit, report, sign_in, today, visit},
+        artist::{
+            begin, inbox, link, particulars, practice, record_visit, report, sign_in, today, visit,
+        },
         client::{opened, page, reports, standing},
         posted::LARGEST_BODY,
         site,
@@ -60,6 +62,11 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/studio/visits/{id}/qr.svg", get(visit::code))
         .route("/studio/visits/{id}/revoke", post(link::revoke))
         .route("/studio/visits/{id}/link", post(link::renew))
+        .route("/studio/practice", get(practice::show).post(practice::send))
+        .route(
+            "/studio/particulars",
+            get(particulars::show).post(particulars::send),
+        )
         .route("/studio/reports", get(inbox::show))
         .route("/studio/reports/{id}", get(report::show))
         .route("/studio/reports/{id}/answer", post(report::answer))

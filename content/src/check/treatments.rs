@@ -50,6 +50,9 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
                 found,
             );
         }
+        if let Some(tint) = &entry.tint {
+            check_sources(catalogue, &[term, "tint", "sources"], &tint.sources, found);
+        }
         for (index, rule) in entry.before_next.iter().enumerate() {
             let index = index.to_string();
             let path = [term, "before_next", &index];

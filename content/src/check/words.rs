@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use shared_types::{
-    care_plan::WindowReason,
+    care_plan::{Aim, Timing, WindowReason},
     catalogue::{caution::Grade, flag::Flag},
     dates,
     reaction::{Sign, Since, Trend},
@@ -30,6 +30,11 @@ const FAULTS: &[&str] = &[
     "code",
     "email",
     "sign_in",
+    "whole_number",
+    "interval_days",
+    "interval_order",
+    "interval_sooner",
+    "never_open",
 ];
 
 pub fn check(content: &Content, found: &mut Review<'_>) {
@@ -97,6 +102,24 @@ fn needed(content: &Content) -> BTreeSet<String> {
     need(
         "window",
         WindowReason::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need(
+        "window_own",
+        WindowReason::ALL
+            .iter()
+            .filter(|reason| !reason.is_own())
+            .map(|one| one.term())
+            .collect(),
+    );
+    need("aim", Aim::ALL.iter().map(|one| one.term()).collect());
+    need("wait", Timing::ALL.iter().map(|one| one.term()).collect());
+    need(
+        "aim_why",
+        Aim::ALL
+            .iter()
+            .filter(|aim| **aim != Aim::Balanced)
+            .map(|one| one.term())
+            .collect(),
     );
     need(
         "region",

@@ -7,3 +7,4 @@ mod copy;
 mod mistakes_in_figures;
 mod mistakes_in_words;
 mod plans;
+mod practice;

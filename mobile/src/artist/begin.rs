@@ -3,8 +3,7 @@
 use dioxus::prelude::*;
 use shared_types::page::artist::Begin;
 
-use super::{Choices, TextField, WholeFault, use_page};
-use crate::parts::FaultText;
+use super::{TextField, WholeFault, particulars::ParticularsFields, use_page};
 
 #[component]
 pub(super) fn BeginScreen(screen: Begin) -> Element {
@@ -19,20 +18,7 @@ pub(super) fn BeginScreen(screen: Begin) -> Element {
             WholeFault { form: form.clone() }
             TextField { name: "code", label: text("code"), hint: text("code_hint"), form: form.clone() }
             h2 { {text("studio")} }
-            TextField { name: "studio_name", label: text("studio_name"), longest: 80, form: form.clone() }
-            TextField { name: "phone", kind: "tel", label: text("phone"), hint: text("phone_hint"), required: false, form: form.clone() }
-            TextField { name: "contact_email", kind: "email", label: text("contact_email"), required: false, form: form.clone() }
-            Choices { kind: "radio", name: "region", legend: text("region"), options: screen.regions.clone(), form: form.clone() }
-            div { class: "field",
-                label { r#for: "field-time_zone", {text("time_zone")} }
-                FaultText { field: "time_zone", sentence: form.fault("time_zone").map(str::to_owned) }
-                select { id: "field-time_zone", name: "time_zone", required: true,
-                    option { value: "", selected: form.value("time_zone").is_empty(), {text("choose")} }
-                    for zone in &screen.time_zones {
-                        option { key: "{zone}", value: "{zone}", selected: form.value("time_zone") == zone, "{zone}" }
-                    }
-                }
-            }
+            ParticularsFields { form: form.clone(), regions: screen.regions.clone(), time_zones: screen.time_zones.clone() }
             h2 { {text("account")} }
             TextField { name: "artist_name", label: text("artist_name"), hint: text("artist_name_hint"), autocomplete: "name", longest: 80, form: form.clone() }
             TextField { name: "email", kind: "email", label: text("email"), autocomplete: "username", form: form.clone() }

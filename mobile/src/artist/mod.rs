@@ -3,6 +3,8 @@
 mod begin;
 pub mod life;
 mod lists;
+mod particulars;
+mod practice;
 mod record_visit;
 mod report;
 mod sign_in;
@@ -48,6 +50,8 @@ pub fn ArtistApp() -> Element {
                 Screen::RecordVisit(screen) => rsx! { record_visit::RecordVisitScreen { screen: screen.clone() } },
                 Screen::Visit(screen) => rsx! { visit::VisitScreen { visit: (**screen).clone() } },
                 Screen::HandOver(screen) => rsx! { visit::HandOverScreen { visit: (**screen).clone() } },
+                Screen::Practice(screen) => rsx! { practice::PracticeForm { screen: screen.clone() } },
+                Screen::Particulars(screen) => rsx! { particulars::ParticularsChange { screen: screen.clone() } },
                 Screen::Reports(screen) => rsx! { lists::ReportsScreen { screen: screen.clone() } },
                 Screen::Report(screen) => rsx! { report::ReportScreen { report: (**screen).clone() } },
                 Screen::Notice(screen) => rsx! { NoticeScreen { notice: screen.clone() } },
@@ -72,6 +76,7 @@ fn Ways() -> Element {
                     b { class: "count", "{page.waiting}" }
                 }
             }
+            a { href: "/studio/practice", {words.say("artist.ways.practice").to_owned()} }
         }
         form { method: "post", action: "/studio/sign-out",
             Csrf {}

@@ -1,7 +1,10 @@
 //! A recorded visit: the QR for the client, what the client is told, and what came back. And the slip to print.
 
 use dioxus::prelude::*;
-use shared_types::page::artist::{LinkView, VisitView};
+use shared_types::page::{
+    artist::{LinkView, VisitView},
+    client::ComeBack,
+};
 
 use super::{Csrf, life, lists::ReportLines, use_page};
 use crate::parts::by_end;
@@ -113,6 +116,28 @@ pub(super) fn Told(visit: VisitView, title: String) -> Element {
                 p {
                     {words.fill("artist.visit.come_back", &[("from", &back.from), ("until", &back.until)])}
                     " {back.why}"
+                }
+                ComeBackMore { back: back.clone() }
+            }
+        }
+    }
+}
+
+/// What else there is to know about the time to come back, and when each treatment is due by itself.
+#[component]
+fn ComeBackMore(back: ComeBack) -> Element {
+    let page = use_page();
+    let words = &page.words;
+    rsx! {
+        for (at, sentence) in back.more.iter().enumerate() {
+            p { key: "{at}", "{sentence}" }
+        }
+        dl { class: "due",
+            for window in &back.windows {
+                dt { key: "{window.what}", "{window.what}" }
+                dd {
+                    {words.fill("artist.come_back.days", &[("from", &window.from), ("best", &window.best), ("until", &window.until)])}
+                    small { " {window.why}" }
                 }
             }
         }

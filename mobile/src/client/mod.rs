@@ -1,5 +1,6 @@
 //! The client's page: what to avoid and until when, the weeks between, and what to do when something is not right.
 
+mod come_back;
 mod emergency;
 pub mod life;
 mod meadow;

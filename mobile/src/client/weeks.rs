@@ -4,6 +4,7 @@ use dioxus::prelude::*;
 use shared_types::page::client::Weeks;
 
 use super::{
+    come_back::ComeBackMore,
     life::Live,
     meadow::{self, HEIGHT, LEAN, SKIN, WIDTH},
     use_page,
@@ -37,6 +38,7 @@ pub(super) fn WeeksBetween() -> Element {
                     p { class: "lead", {words.say("client.weeks.come_back_now").to_owned()} }
                     p { {words.fill("client.weeks.come_back_was", &[("from", &back.from), ("until", &back.until)])} }
                 }
+                ComeBackMore { back: back.clone() }
             }
             if !weeks.weeks.is_empty() {
                 Strip { weeks: weeks.clone(), day }

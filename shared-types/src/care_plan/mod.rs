@@ -1,11 +1,14 @@
 //! What the client of one visit is told: what to avoid until when, when to come back, and what to do before that.
 
+mod alternative;
 mod before;
 mod cautions;
 mod next_visit;
 mod person;
 mod places;
 mod practice;
+mod suggest;
+mod window_days;
 
 use chrono::{DateTime, NaiveDate, Utc};
 use serde::{Deserialize, Serialize};
@@ -22,10 +25,12 @@ use crate::{
     },
     visit::{Area, CautionKind, Finding, Findings, Treatment},
 };
-pub use next_visit::{DateSpan, NextVisit, Window, WindowReason};
+pub use alternative::Alternative;
+pub use next_visit::{NextVisit, Usual, Window, WindowReason};
 pub use person::Person;
 pub use places::your;
-pub use practice::Practice;
+pub use practice::{Aim, Bound, OwnInterval, Practice, PracticeFault, Weekday};
+pub use suggest::{DateSpan, Timing, Wait};
 
 /// The visit as far as a care plan depends on it.
 #[derive(Clone, Copy, Debug)]
@@ -133,7 +138,7 @@ pub fn plan(catalogue: &Catalogue, visit: &PlanFor<'_>) -> Result<CarePlan, Plan
     let entries = entries(catalogue, visit.treatments)?;
     Ok(CarePlan {
         cautions: cautions::merged(&entries, visit)?,
-        next_visit: next_visit::next_visit(catalogue, &entries, visit.local_date)?,
+        next_visit: next_visit::next_visit(catalogue, &entries, visit)?,
         before_next_visit: before::before(&entries, visit.findings),
     })
 }

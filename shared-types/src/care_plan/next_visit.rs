@@ -2,17 +2,24 @@
 
 use std::{fmt, str::FromStr};
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
-use super::{Entry, PlanError, join, regrowth_after};
+use super::{
+    Alternative, DateSpan, Entry, PlanError, PlanFor, Wait,
+    alternative::alternative,
+    join,
+    practice::Aim,
+    regrowth, regrowth_after,
+    suggest::{Due, suggest},
+    window_days::WindowDays,
+};
 use crate::{
     catalogue::{
         Catalogue,
         caution::Grade,
-        figure::Figure,
         rebook::RebookRules,
-        treatment::{Removal, TradeInterval, TreatmentEntry},
+        treatment::{Removal, Tint, TradeInterval, TreatmentEntry},
     },
     regrowth::curve::Regrowth,
     visit::{Treatment, UnknownTerm, terms},
@@ -22,8 +29,20 @@ use crate::{
 pub struct NextVisit {
     /// One for each treatment, in the order of [`Treatment::ALL`].
     pub windows: Vec<Window>,
-    /// For the whole visit; see [`suggested`].
+    /// For the whole visit, on days on which the studio is open.
     pub suggested: Option<DateSpan>,
+    /// What the studio aims at, where that decided the suggested days.
+    #[serde(default)]
+    pub led_by: Option<Aim>,
+    /// The suggested days are all closed, and so are those after them that would still be in time.
+    #[serde(default)]
+    pub no_open_day: bool,
+    /// The treatments that did not decide the suggested days.
+    #[serde(default)]
+    pub waits: Vec<Wait>,
+    /// What an earlier visit would do, where that tells something.
+    #[serde(default)]
+    pub alternative: Option<Alternative>,
 }
 
 /// Dates at the studio: `earliest <= best <= latest`.
@@ -38,6 +57,18 @@ pub struct Window {
     pub reason: WindowReason,
     pub basis: Grade,
     pub sources: Vec<String>,
+    /// What the model or the trade says, where the studio's own days are others.
+    #[serde(default)]
+    pub usual: Option<Usual>,
+}
+
+/// A window as it would be without the studio's own interval: `earliest <= best <= latest`.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Usual {
+    pub earliest: NaiveDate,
+    pub best: NaiveDate,
+    pub latest: NaiveDate,
+    pub reason: WindowReason,
 }
 
 terms! {
@@ -47,219 +78,180 @@ terms! {
         Regrowth = "regrowth",
         /// The regrowth model, held back to the earliest day of the trade.
         RegrowthHeldBack = "regrowth_held_back",
+        /// The model of the tint: at its best as long as the colour is still even.
+        TintEven = "tint_even",
         /// The interval of the trade.
         Interval = "interval",
+        /// The studio's own interval.
+        Own = "own",
+        /// The studio's own interval, which knowingly begins before the trade's.
+        OwnSooner = "own_sooner",
     }
 }
 
-/// Both ends included; `from <= until`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct DateSpan {
-    pub from: NaiveDate,
-    pub until: NaiveDate,
+impl WindowReason {
+    /// Whether the studio set it for itself.
+    pub const fn is_own(self) -> bool {
+        matches!(self, Self::Own | Self::OwnSooner)
+    }
 }
 
 pub(super) fn next_visit(
     catalogue: &Catalogue,
     entries: &[Entry<'_>],
-    visit_date: NaiveDate,
+    visit: &PlanFor<'_>,
 ) -> Result<NextVisit, PlanError> {
-    let windows = entries
-        .iter()
-        .map(|(treatment, entry)| window(catalogue, *treatment, entry, visit_date))
-        .collect::<Result<Vec<_>, _>>()?;
-    let suggested = suggested(&windows);
-    Ok(NextVisit { windows, suggested })
-}
-
-/// The time for one visit that repeats everything that was done: the days that are comfortable for every treatment.
-/// Where there are none, the comfortable days of the treatment that is ready last, cut at the first `latest` of the
-/// others, though never before the day on which the last treatment is at its best. So it never begins before any
-/// treatment's `earliest`, and `from <= until`. `None` without windows.
-pub fn suggested(windows: &[Window]) -> Option<DateSpan> {
-    let slowest = windows.iter().max_by_key(|one| one.best)?;
-    let from = slowest.best;
-    let shared_end = windows.iter().map(|one| one.comfortable_until).min()?;
-    let until = if shared_end >= from {
-        shared_end
-    } else {
-        let first_latest = windows.iter().map(|one| one.latest).min()?;
-        slowest.comfortable_until.min(first_latest).max(from)
-    };
-    Some(DateSpan { from, until })
-}
-
-fn window(
-    catalogue: &Catalogue,
-    treatment: Treatment,
-    entry: &TreatmentEntry,
-    visit_date: NaiveDate,
-) -> Result<Window, PlanError> {
-    let interval = &entry.interval;
-    let (days, reason, basis, mut sources) = match &entry.removal {
-        None => (
-            WindowDays::of_interval(interval),
-            WindowReason::Interval,
-            interval.grade,
-            interval.sources.clone(),
-        ),
-        Some(removal) => {
-            let regrowth = regrowth_after(catalogue, entry.area, removal)?;
-            let model = WindowDays::of_regrowth(treatment, &regrowth, removal, &catalogue.rebook)?;
-            let held_back = model.not_before(interval.earliest_days.into());
-            let reason = if held_back == model {
-                WindowReason::Regrowth
-            } else {
-                WindowReason::RegrowthHeldBack
-            };
-            (held_back, reason, removal.grade, removal.sources.clone())
+    let mut dues = Vec::new();
+    let mut told = None;
+    for entry in entries {
+        let hair = Hair::of(catalogue, entry.1)?;
+        dues.push(due(catalogue, *entry, hair, visit)?);
+        if let (None, Hair::Removed(removal, regrowth)) = (&told, &hair) {
+            told = alternative(&catalogue.rebook, *entry, removal, regrowth, visit)?;
         }
-    };
-    if reason == WindowReason::RegrowthHeldBack {
-        join(&mut sources, interval.sources.iter().cloned());
     }
-    let on = |day: u32| {
-        visit_date
-            .checked_add_days(Days::new(day.into()))
-            .ok_or(PlanError::OutOfCalendar)
-    };
-    Ok(Window {
-        treatment,
-        earliest: on(days.earliest)?,
-        best: on(days.best)?,
-        comfortable_until: on(days.comfortable_until)?,
-        latest: on(days.latest)?,
-        reason,
-        basis,
-        sources,
+    let led_by = dues
+        .iter()
+        .any(|due| due.leads)
+        .then_some(visit.practice.prefers);
+    let suggestion = suggest(&dues, visit.practice);
+    let suggested = suggestion.as_ref().map(|one| one.span);
+    let (no_open_day, waits) =
+        suggestion.map_or((false, Vec::new()), |one| (one.no_open_day, one.waits));
+    Ok(NextVisit {
+        windows: dues.into_iter().map(|due| due.window).collect(),
+        suggested,
+        led_by,
+        no_open_day,
+        waits,
+        alternative: told,
     })
 }
 
-/// A window in whole days from the visit: `earliest <= best <= comfortable_until <= latest`.
-#[derive(Clone, Copy, PartialEq, Eq)]
-struct WindowDays {
-    earliest: u32,
-    best: u32,
-    comfortable_until: u32,
-    latest: u32,
+/// What a next visit has to wait for, and how it comes about.
+#[derive(Clone, Copy)]
+enum Hair<'a> {
+    Removed(&'a Removal, Regrowth),
+    Dyed(&'a Tint, Regrowth),
+    /// Only for what the trade has found out.
+    Neither,
 }
 
-impl WindowDays {
-    /// From the best day on, the trade's interval is comfortable.
-    fn of_interval(interval: &TradeInterval) -> Self {
-        let latest = interval.latest_days.into();
-        Self {
-            earliest: interval.earliest_days.into(),
-            best: interval.best_days.into(),
-            comfortable_until: latest,
-            latest,
-        }
-    }
-
-    /// The first whole days on which the shares of [`RebookRules`] are reached.
-    fn of_regrowth(
-        treatment: Treatment,
-        regrowth: &Regrowth,
-        removal: &Removal,
-        rules: &RebookRules,
-    ) -> Result<Self, PlanError> {
-        let length = removal.graspable_mm.value;
-        let never = |figure| PlanError::NeverReached { treatment, figure };
-        let visible =
-            |share: &Figure, name| regrowth.first_day_visible(share.value).ok_or(never(name));
-        let graspable = |share: &Figure, name| {
-            regrowth
-                .first_day_graspable(share.value, length)
-                .ok_or(never(name))
-        };
-        let best = visible(&rules.visible_best, "visible_best")?
-            .max(graspable(&rules.graspable_best, "graspable_best")?);
-        // Short hairs can be held before enough of them show: then the comfortable time would end before it began.
-        let comfortable_until = graspable(&rules.graspable_comfortable, "graspable_comfortable")?
-            .max(best + rules.comfortable_days.value as u32);
-        let latest = graspable(&rules.graspable_latest, "graspable_latest")?.max(best);
-        Ok(Self {
-            earliest: visible(&rules.visible_earliest, "visible_earliest")?.min(best),
-            best,
-            comfortable_until: comfortable_until.min(latest),
-            latest,
+impl<'a> Hair<'a> {
+    fn of(catalogue: &Catalogue, entry: &'a TreatmentEntry) -> Result<Self, PlanError> {
+        Ok(match (&entry.removal, &entry.tint) {
+            (Some(removal), _) => {
+                Self::Removed(removal, regrowth_after(catalogue, entry.area, removal)?)
+            }
+            (None, Some(tint)) => Self::Dyed(tint, regrowth(catalogue, entry.area)?),
+            (None, None) => Self::Neither,
         })
     }
-
-    fn not_before(self, floor: u32) -> Self {
-        Self {
-            earliest: self.earliest.max(floor),
-            best: self.best.max(floor),
-            comfortable_until: self.comfortable_until.max(floor),
-            latest: self.latest.max(floor),
-        }
-    }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn day(n: u64) -> NaiveDate {
-        NaiveDate::default() + Days::new(n)
-    }
-
-    fn window(earliest: u64, best: u64, comfortable_until: u64, latest: u64) -> Window {
-        Window {
-            treatment: Treatment::BrowWax,
-            earliest: day(earliest),
-            best: day(best),
-            comfortable_until: day(comfortable_until),
-            latest: day(latest),
-            reason: WindowReason::Interval,
-            basis: Grade::CommonPractice,
-            sources: Vec::new(),
+/// The window of one treatment, and the days in it that the studio aims at.
+fn due(
+    catalogue: &Catalogue,
+    (treatment, entry): Entry<'_>,
+    hair: Hair<'_>,
+    visit: &PlanFor<'_>,
+) -> Result<Due, PlanError> {
+    let rules = &catalogue.rebook;
+    let (usual, usual_reason, basis, sources) = usual(rules, treatment, entry, hair)?;
+    let trade_earliest = entry.interval.earliest_days.into();
+    let own = visit.practice.intervals.get(&treatment);
+    let own = own.filter(|own| own.given().next().is_some());
+    let days = own.map_or(usual, |own| usual.with_own(own, trade_earliest));
+    let reason = match own {
+        Some(_) if days.earliest < trade_earliest => WindowReason::OwnSooner,
+        Some(_) => WindowReason::Own,
+        None => usual_reason,
+    };
+    let [earliest, best, comfortable_until, latest] = days.dates(visit.local_date)?;
+    let usual_dates = usual.dates(visit.local_date)?;
+    let window = Window {
+        treatment,
+        earliest,
+        best,
+        comfortable_until,
+        latest,
+        reason,
+        basis,
+        sources,
+        usual: (days != usual).then_some(Usual {
+            earliest: usual_dates[0],
+            best: usual_dates[1],
+            latest: usual_dates[3],
+            reason: usual_reason,
+        }),
+    };
+    let (from, until, leads) = match (visit.practice.prefers, hair) {
+        (Aim::ShapeUpkeep, Hair::Removed(..)) | (Aim::ColourKept, Hair::Dyed(..)) => {
+            (earliest, best, true)
         }
-    }
+        (Aim::FullRegrowth, Hair::Removed(removal, regrowth)) => {
+            let length = removal.graspable_mm.value;
+            let full = regrowth
+                .first_day_graspable(rules.graspable_full.value, length)
+                .unwrap_or(days.latest);
+            // An own latest day that comes before that still leaves some days to choose from.
+            let from = if full < days.latest {
+                full
+            } else {
+                days.latest
+                    .saturating_sub(rules.comfortable_days.value as u32)
+            };
+            let aimed = WindowDays {
+                best: from.max(days.best),
+                ..days
+            };
+            (aimed.dates(visit.local_date)?[1], latest, true)
+        }
+        _ => (best, comfortable_until, false),
+    };
+    Ok(Due {
+        window,
+        target: DateSpan { from, until },
+        leads,
+    })
+}
 
-    fn suggestion(windows: &[Window]) -> Option<(NaiveDate, NaiveDate)> {
-        suggested(windows).map(|span| (span.from, span.until))
-    }
+/// The window that the model or the trade gives, with what it follows and who says so.
+fn usual(
+    rules: &RebookRules,
+    treatment: Treatment,
+    entry: &TreatmentEntry,
+    hair: Hair<'_>,
+) -> Result<(WindowDays, WindowReason, Grade, Vec<String>), PlanError> {
+    let interval = &entry.interval;
+    let (days, reason, basis, sources) = match hair {
+        Hair::Removed(removal, regrowth) => {
+            let model = WindowDays::of_regrowth(treatment, &regrowth, removal, rules)?;
+            let held_back = model.not_before(interval.earliest_days.into());
+            if held_back == model {
+                let sources = removal.sources.clone();
+                return Ok((model, WindowReason::Regrowth, removal.grade, sources));
+            }
+            let reason = WindowReason::RegrowthHeldBack;
+            (held_back, reason, removal.grade, &removal.sources[..])
+        }
+        Hair::Dyed(tint, regrowth) => match WindowDays::of_tint(&regrowth, interval, rules) {
+            Some(days) => (
+                days,
+                WindowReason::TintEven,
+                interval.grade,
+                &tint.sources[..],
+            ),
+            None => by_the_trade(interval),
+        },
+        Hair::Neither => by_the_trade(interval),
+    };
+    let mut sources = sources.to_vec();
+    join(&mut sources, interval.sources.iter().cloned());
+    Ok((days, reason, basis, sources))
+}
 
-    #[test]
-    fn without_windows_there_is_no_suggestion() {
-        assert_eq!(suggestion(&[]), None);
-    }
-
-    #[test]
-    fn comfortable_times_that_overlap_are_shared() {
-        let both = [window(28, 32, 43, 59), window(28, 35, 42, 42)];
-        assert_eq!(suggestion(&both), Some((day(35), day(42))));
-    }
-
-    #[test]
-    fn otherwise_the_slowest_decides_and_the_first_latest_cuts() {
-        let apart = [window(20, 25, 30, 40), window(30, 35, 50, 60)];
-        assert_eq!(suggestion(&apart), Some((day(35), day(40))));
-    }
-
-    #[test]
-    fn a_treatment_that_is_ready_too_late_still_gets_its_best_day() {
-        let far = [window(7, 10, 14, 21), window(40, 45, 50, 60)];
-        assert_eq!(suggestion(&far), Some((day(45), day(45))));
-    }
-
-    #[test]
-    fn the_trade_holds_back_a_window_that_comes_early_and_leaves_a_later_one() {
-        let model = WindowDays {
-            earliest: 10,
-            best: 14,
-            comfortable_until: 21,
-            latest: 30,
-        };
-        let held = model.not_before(21);
-        let days = [
-            held.earliest,
-            held.best,
-            held.comfortable_until,
-            held.latest,
-        ];
-        assert_eq!(days, [21, 21, 21, 30]);
-        assert!(model.not_before(10) == model);
-    }
+fn by_the_trade(interval: &TradeInterval) -> (WindowDays, WindowReason, Grade, &[String]) {
+    let days = WindowDays::of_interval(interval);
+    (days, WindowReason::Interval, interval.grade, &[])
 }

@@ -20,11 +20,15 @@ pub struct RebookRules {
     pub comfortable_days: Figure,
     /// Latest: this share can be held.
     pub graspable_latest: Figure,
+    /// From this share on, a visit removes enough at once to be a full one.
+    pub graspable_full: Figure,
+    /// A tint looks even as long as this share of its colour is left.
+    pub tint_even: Figure,
 }
 
 impl RebookRules {
     /// Every figure with its name in the file and the unit it has to have.
-    pub fn all(&self) -> [(&'static str, &Figure, Unit); 6] {
+    pub fn all(&self) -> [(&'static str, &Figure, Unit); 8] {
         [
             ("visible_earliest", &self.visible_earliest, Unit::One),
             ("visible_best", &self.visible_best, Unit::One),
@@ -36,6 +40,8 @@ impl RebookRules {
             ),
             ("comfortable_days", &self.comfortable_days, Unit::Day),
             ("graspable_latest", &self.graspable_latest, Unit::One),
+            ("graspable_full", &self.graspable_full, Unit::One),
+            ("tint_even", &self.tint_even, Unit::One),
         ]
     }
 }

@@ -20,6 +20,10 @@ pub struct TreatmentEntry {
     /// of [`TreatmentEntry::interval`].
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub removal: Option<Removal>,
+    /// Present where hair was dyed: the next visit is then at its best as long as the tint looks even, within
+    /// [`TreatmentEntry::interval`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tint: Option<Tint>,
     pub before_next: Vec<BeforeRule>,
 }
 
@@ -44,6 +48,14 @@ pub struct Removal {
     pub broken_fraction: Figure,
     /// Who backs a next visit by regrowth.
     pub grade: Grade,
+    pub sources: Vec<String>,
+}
+
+/// A dye that goes as its hairs are shed and as it is washed.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Tint {
+    /// Who says how the colour goes; the days that come of it are the trade's grade.
     pub sources: Vec<String>,
 }
 

@@ -38,6 +38,8 @@ pub enum Screen {
     Visit(Box<VisitView>),
     /// What is printed for the client to take along.
     HandOver(Box<VisitView>),
+    Practice(PracticeScreen),
+    Particulars(ParticularsScreen),
     Reports(Reports),
     Report(Box<ReportView>),
     /// Something went wrong or is not there: a heading and a sentence that says what to do.
@@ -53,6 +55,41 @@ pub struct Begin {
     pub regions: Vec<(String, String)>,
     /// IANA names.
     pub time_zones: Vec<String>,
+}
+
+/// The studio's particulars, to be changed. Fields: `studio_name, phone, contact_email, region, time_zone`.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ParticularsScreen {
+    pub form: Filled,
+    /// Value and name of each region.
+    pub regions: Vec<(String, String)>,
+    /// IANA names.
+    pub time_zones: Vec<String>,
+}
+
+/// How the studio works. Fields: `prefers, closed*`, and for each treatment `earliest_T, best_T, latest_T, unit_T
+/// (weeks, days), sooner_T (yes)`.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PracticeScreen {
+    pub form: Filled,
+    /// "Last changed Thursday 14:30 by Ilse"; empty when nothing was set yet.
+    pub changed: String,
+    /// Term and words of what the studio may aim at.
+    pub aims: Vec<(String, String)>,
+    /// Term and name of the days of the week.
+    pub weekdays: Vec<(String, String)>,
+    pub treatments: Vec<OwnIntervalLine>,
+}
+
+/// One treatment for which the studio may set its own interval.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct OwnIntervalLine {
+    pub term: String,
+    pub name: String,
+    /// What holds without an own interval, in one sentence.
+    pub usual: String,
+    /// Asked when something sooner than the trade was given: that this is known.
+    pub ask_sooner: String,
 }
 
 /// Fields: `email, password`.

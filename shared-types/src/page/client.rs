@@ -118,6 +118,28 @@ pub struct ComeBack {
     pub until_day: u16,
     /// One sentence.
     pub why: String,
+    /// What can wait until then, what an earlier visit would do: one sentence each.
+    #[serde(default)]
+    pub more: Vec<String>,
+    /// For each treatment by itself.
+    #[serde(default)]
+    pub windows: Vec<WindowCard>,
+}
+
+/// When one treatment is due again, in words and in days from the visit: `from <= best <= until`.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WindowCard {
+    /// "brow wax".
+    pub what: String,
+    /// "Monday 28 December"; so are the next two.
+    pub from: String,
+    pub best: String,
+    pub until: String,
+    pub from_day: u16,
+    pub best_day: u16,
+    pub until_day: u16,
+    /// Who or what says so, in one sentence.
+    pub why: String,
 }
 
 /// A report that the studio has, as its sender sees it.

@@ -7,7 +7,7 @@ use super::{
 };
 
 /// Days after which an answer to "on which day" is "never".
-const LONGEST_SEARCH_DAYS: u32 = 3650;
+pub(super) const LONGEST_SEARCH_DAYS: u32 = 3650;
 
 /// The regrowth of one area after every visible hair was removed.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -2,6 +2,7 @@
 //! shown. Better rules or words later change what the next client is told, never what this one was.
 
 mod cautions;
+mod come_back;
 mod weeks;
 
 use chrono_tz::Tz;

@@ -1,19 +1,18 @@
 //! `studio care-plan`: the advice for one visit.
 
-use chrono::{DateTime, FixedOffset, NaiveDate, SecondsFormat, Utc};
+use chrono::{DateTime, FixedOffset, SecondsFormat, Utc};
 use chrono_tz::Tz;
 use content::Content;
 use serde::{Deserialize, Serialize};
 use shared_types::{
-    care_plan::{
-        self, Because, Before, CarePlan, Caution, DateSpan, Person, PlanError, PlanFor, Practice,
-        Window,
-    },
+    care_plan::{self, Because, Before, CarePlan, Caution, Person, PlanError, PlanFor, Practice},
     visit::{Findings, Treatment},
     words::Words,
 };
 
 use super::{CliError, input};
+
+mod next_visit;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -28,6 +27,9 @@ struct Question {
     /// BCP 47; of the sentences in `before_next_visit`.
     #[serde(default = "english")]
     language: String,
+    /// The studio's own intervals, closed days and aim.
+    #[serde(default)]
+    practice: Practice,
 }
 
 fn english() -> String {
@@ -37,7 +39,7 @@ fn english() -> String {
 #[derive(Serialize)]
 struct Answer<'a> {
     cautions: Vec<CautionAnswer<'a>>,
-    next_visit: NextVisitAnswer,
+    next_visit: next_visit::NextVisitAnswer,
     before_next_visit: Vec<BeforeAnswer<'a>>,
 }
 
@@ -50,20 +52,6 @@ struct CautionAnswer<'a> {
     hours: u32,
     because: Vec<&'static str>,
     source: &'a [String],
-}
-
-#[derive(Serialize)]
-struct NextVisitAnswer {
-    windows: Vec<WindowAnswer>,
-    suggested: Option<DateSpan>,
-}
-
-#[derive(Serialize)]
-struct WindowAnswer {
-    treatment: &'static str,
-    earliest: NaiveDate,
-    best: NaiveDate,
-    latest: NaiveDate,
 }
 
 #[derive(Serialize)]
@@ -91,13 +79,14 @@ pub fn care_plan(input: &str, content: &Content) -> Result<String, CliError> {
     let zone = zone(&question.time_zone)?;
     let treatments = treatments(&question.treatments, &content.catalogue.offered())?;
     let words = language(&question.language, content)?;
+    next_visit::check_practice(&question.practice, content)?;
     let visit = PlanFor {
         finished_at,
         local_date: finished_at.with_timezone(&zone).date_naive(),
         treatments: &treatments,
         findings: question.skin,
         person: &Person::default(),
-        practice: &Practice::default(),
+        practice: &question.practice,
     };
     let plan = care_plan::plan(&content.catalogue, &visit)
         .map_err(|error| refused(&error, &question, content))?;
@@ -190,10 +179,7 @@ fn answer<'a>(plan: &'a CarePlan, zone: Tz, words: &Words) -> Answer<'a> {
             .iter()
             .map(|one| caution_answer(one, zone))
             .collect(),
-        next_visit: NextVisitAnswer {
-            windows: plan.next_visit.windows.iter().map(window_answer).collect(),
-            suggested: plan.next_visit.suggested,
-        },
+        next_visit: next_visit::answer(&plan.next_visit),
         before_next_visit: plan
             .before_next_visit
             .iter()
@@ -214,22 +200,6 @@ fn caution_answer(caution: &Caution, zone: Tz) -> CautionAnswer<'_> {
         hours: caution.hours,
         because: terms(&caution.because),
         source: &caution.sources,
-    }
-}
-
-fn window_answer(window: &Window) -> WindowAnswer {
-    let Window {
-        treatment,
-        earliest,
-        best,
-        latest,
-        ..
-    } = *window;
-    WindowAnswer {
-        treatment: treatment.term(),
-        earliest,
-        best,
-        latest,
     }
 }
 

@@ -21,7 +21,7 @@ use crate::{
     record::{
         Record, RecordError, artists, clients,
         clients::Client,
-        links,
+        links, practice,
         reports::{self, events},
         studio,
         studio::Particulars,
@@ -70,13 +70,16 @@ pub fn make(
     let opened = now - TimeDelta::days(400);
     record.write_now(|record| {
         artists::add(record, artist, ARTIST, EMAIL, &password_hash, opened)?;
-        studio::add(record, &particulars, opened)?;
+        studio::add(record, &particulars, artist, opened)?;
+        let practice = scenario::practice();
+        practice::add(record, &practice, artist, opened)?;
         for (number, story) in (1..).zip(STORIES) {
             let maker = Maker {
                 record,
                 content,
                 key,
                 particulars: &particulars,
+                practice: &practice,
                 artist,
                 now,
             };
@@ -117,6 +120,7 @@ struct Maker<'a> {
     content: &'a Content,
     key: &'a LinkKey,
     particulars: &'a Particulars,
+    practice: &'a Practice,
     artist: Uuid,
     now: DateTime<Utc>,
 }
@@ -156,7 +160,7 @@ impl Maker<'_> {
                 language: &self.particulars.language,
                 zone: self.particulars.time_zone,
                 person: &Person::default(),
-                practice: &Practice::default(),
+                practice: self.practice,
             },
         )?;
         let link = id(Kind::Link, number);

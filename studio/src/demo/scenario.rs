@@ -3,6 +3,7 @@
 
 use chrono_tz::Tz;
 use shared_types::{
+    care_plan::{Aim, OwnInterval, Practice, Weekday},
     reaction::{Sign, Since, Trend},
     visit::{Finding, Treatment},
 };
@@ -25,6 +26,23 @@ pub const STUDIO: StudioFacts = StudioFacts {
 pub const ARTIST: &str = "Ilse Marend";
 pub const EMAIL: &str = "ilse@tamsel-lane.example";
 pub const PASSWORD: &str = "between two visits";
+
+/// Closed at the weekend's end, and tweezing a little later than most.
+pub fn practice() -> Practice {
+    Practice {
+        intervals: [(
+            Treatment::BrowTweeze,
+            OwnInterval {
+                best_days: Some(35),
+                latest_days: Some(49),
+                ..OwnInterval::default()
+            },
+        )]
+        .into(),
+        closed: [Weekday::Sunday, Weekday::Monday].into(),
+        prefers: Aim::Balanced,
+    }
+}
 
 /// When a visit ended.
 #[derive(Clone, Copy)]

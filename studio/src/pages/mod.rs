@@ -5,6 +5,7 @@ pub mod artist;
 pub mod client;
 mod document;
 pub mod kept;
+pub mod lengths;
 pub mod reports;
 pub mod visits;
 pub mod wall;
@@ -97,6 +98,8 @@ fn artist_title(page: &ArtistPage) -> String {
         Screen::RecordVisit(_) => "record",
         Screen::Visit(_) => "visit",
         Screen::HandOver(_) => "hand_over",
+        Screen::Practice(_) => "practice",
+        Screen::Particulars(_) => "particulars",
         Screen::Reports(_) => "reports",
         Screen::Report(_) => "report",
         Screen::Notice(_) => "notice",

@@ -7,6 +7,7 @@ mod columns;
 pub mod links;
 mod migrations;
 mod open;
+pub mod practice;
 pub mod reports;
 pub mod sessions;
 pub mod stamp;

@@ -2,6 +2,7 @@
 
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, OptionalExtension, params};
+use uuid::Uuid;
 
 use super::{RecordError, columns::At};
 
@@ -52,17 +53,23 @@ pub fn current(record: &Connection) -> Result<Option<Particulars>, RecordError> 
         .transpose()
 }
 
-/// Adds a version.
+/// Adds a version, unless it would be the same as the latest.
 pub fn add(
     record: &Connection,
     studio: &Particulars,
+    by: Uuid,
     now: DateTime<Utc>,
 ) -> Result<(), RecordError> {
+    if current(record)?.as_ref() == Some(studio) {
+        return Ok(());
+    }
     record.execute(
-        "insert into studio_versions (made_at, name, phone, contact_email, region, time_zone, language)
-         values (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+        "insert into studio_versions
+           (made_at, made_by, name, phone, contact_email, region, time_zone, language)
+         values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
         params![
             At(now),
+            by,
             studio.name,
             studio.phone,
             studio.contact_email,

@@ -176,6 +176,8 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         screen("artist-visit-with-report", &visits[1]),
         screen("artist-visit-closed", &visits[2]),
         screen("artist-hand-over", &format!("{}/hand-over", visits[0])),
+        screen("artist-practice", "/studio/practice"),
+        screen("artist-particulars", "/studio/particulars"),
         screen("artist-reports", "/studio/reports"),
         screen("artist-report", &reports[0]),
         screen("artist-report-settled", &reports[2]),

@@ -75,10 +75,20 @@ fn the_answer_has_the_fields_of_the_design_and_no_others() {
         "until_local",
     ];
     assert_eq!(names(&answer["cautions"][0]), caution);
-    assert_eq!(names(&answer["next_visit"]), ["suggested", "windows"]);
+    // The design's `suggested` and `windows`, and what came later.
+    assert_eq!(
+        names(&answer["next_visit"]),
+        [
+            "alternative",
+            "no_open_day",
+            "suggested",
+            "waits",
+            "windows"
+        ]
+    );
     assert_eq!(
         names(&answer["next_visit"]["windows"][0]),
-        ["best", "earliest", "latest", "treatment"]
+        ["best", "earliest", "latest", "reason", "treatment"]
     );
     assert_eq!(names(&answer["next_visit"]["suggested"]), ["from", "until"]);
 }
@@ -199,4 +209,64 @@ fn what_is_no_json_is_said_to_be_none() {
             .to_string()
             .contains("trailing characters")
     );
+}
+
+#[test]
+fn a_studios_own_times_stand_beside_what_they_replace() {
+    let practice = json!({"intervals": {"brow_wax": {"best_days": 35, "latest_days": 49}}, "closed": ["sunday", "monday"]});
+    let answer = ask(&example_with("practice", practice)).unwrap();
+    let wax = &answer["next_visit"]["windows"][0];
+    assert_eq!(
+        (&wax["best"], &wax["latest"], &wax["reason"]),
+        (&json!("2026-11-28"), &json!("2026-12-12"), &json!("own"))
+    );
+    let usual = ask(&example()).unwrap()["next_visit"]["windows"][0].clone();
+    for part in ["earliest", "best", "latest", "reason"] {
+        assert_eq!(wax["usual"][part], usual[part], "{part}");
+    }
+    // 28 November 2026 is a Saturday (from the calendar); the tint's six weeks end on Saturday 5 December.
+    assert_eq!(
+        answer["next_visit"]["suggested"],
+        json!({"from": "2026-11-28", "until": "2026-12-05"})
+    );
+    let closed = json!({"closed": ["saturday", "sunday"]});
+    let moved = ask(&example_with("practice", closed)).unwrap();
+    assert_eq!(
+        moved["next_visit"]["suggested"],
+        json!({"from": "2026-11-27", "until": "2026-12-04"})
+    );
+}
+
+#[test]
+fn a_practice_that_cannot_be_is_refused_by_its_field() {
+    let told = |practice| refused("practice", practice);
+    let wax = |days: Value| json!({"intervals": {"brow_wax": days}});
+    assert_eq!(
+        told(wax(json!({"best_days": 14}))),
+        "practice.intervals.brow_wax.best_days: given `14`; allowed is 21 days or more, as the trade waits, or \
+         `knowingly_sooner`: true beside it"
+    );
+    let meant = wax(json!({"best_days": 14, "knowingly_sooner": true}));
+    assert!(ask(&example_with("practice", meant)).is_ok());
+    assert_eq!(
+        told(wax(json!({"best_days": 42, "latest_days": 35}))),
+        "practice.intervals.brow_wax.latest_days: given `35`; allowed is days that rise from earliest over best to latest"
+    );
+    assert_eq!(
+        told(wax(json!({"latest_days": 400}))),
+        "practice.intervals.brow_wax.latest_days: given `400`; allowed is 1 to 366 days"
+    );
+    let all: Vec<&str> = shared_types::care_plan::Weekday::ALL
+        .iter()
+        .map(|day| day.term())
+        .collect();
+    assert_eq!(
+        told(json!({"closed": all})),
+        "practice.closed: given `every day`; allowed is at most six days of the week"
+    );
+    assert!(
+        told(json!({"prefers": "profit"}))
+            .starts_with("practice.prefers: unknown variant `profit`")
+    );
+    assert!(told(json!({"opening": 9})).starts_with("practice.opening: unknown field `opening`"));
 }

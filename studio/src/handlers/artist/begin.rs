@@ -16,7 +16,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{check::Check, sign_in};
+use super::{check::Check, particulars, sign_in};
 use crate::{
     error::Refusal,
     handlers::{
@@ -24,7 +24,7 @@ use crate::{
         visitor::Visitor,
     },
     pages,
-    record::{RecordError, artists, studio as particulars, studio::Particulars},
+    record::{RecordError, artists, studio as versions, studio::Particulars},
     security::{passwords, session::hash},
     state::{FIRST_LANGUAGE, Now, Shared, Studio},
 };
@@ -92,7 +92,7 @@ pub async fn send(
                 &password_hash,
                 now,
             )?;
-            particulars::add(record, &wanted.studio, now)?;
+            versions::add(record, &wanted.studio, artist, now)?;
             Ok(true)
         })
         .await?;
@@ -123,24 +123,8 @@ fn read(studio: &Studio, form: &Filled, words: &Words) -> Result<Wanted, Vec<(St
     {
         check.fault("code", "fault.code", &[]);
     }
-    let name = check.needed("studio_name", limits::NAME);
+    let particulars = particulars::read(&mut check, studio, form, FIRST_LANGUAGE);
     let artist_name = check.needed("artist_name", limits::NAME);
-    let phone = check.text("phone", limits::REACH);
-    let contact_email = check.text("contact_email", limits::REACH);
-    if !contact_email.is_empty() {
-        check.email("contact_email", &contact_email);
-    }
-    if phone.is_empty() && contact_email.is_empty() {
-        check.fault("phone", "fault.contact", &[]);
-    }
-    let region = form.value("region").to_owned();
-    if !studio.content.regions.contains_key(&region) {
-        check.fault("region", "fault.unknown_choice", &[]);
-    }
-    let time_zone = form.value("time_zone").parse();
-    if time_zone.is_err() {
-        check.fault("time_zone", "fault.unknown_choice", &[]);
-    }
     let email = check.needed("email", limits::REACH);
     check.email("email", &email);
     // A password is taken as it was typed, blanks and all.
@@ -163,16 +147,9 @@ fn read(studio: &Studio, form: &Filled, words: &Words) -> Result<Wanted, Vec<(St
         _ => {}
     }
     let faults = check.faults();
-    match time_zone {
-        Ok(time_zone) if faults.is_empty() => Ok(Wanted {
-            studio: Particulars {
-                name,
-                phone,
-                contact_email,
-                region,
-                time_zone,
-                language: FIRST_LANGUAGE.to_owned(),
-            },
+    match particulars {
+        Some(studio) if faults.is_empty() => Ok(Wanted {
+            studio,
             artist_name,
             email,
             password,
@@ -195,43 +172,14 @@ fn screen(
     now: DateTime<Utc>,
 ) -> Result<axum::response::Html<String>, Refusal> {
     let (_, words) = studio.words(FIRST_LANGUAGE);
-    let mut regions: Vec<(String, String)> = studio
-        .content
-        .regions
-        .keys()
-        .map(|id| (id.clone(), words.say(&format!("region.{id}")).to_owned()))
-        .collect();
-    // "Somewhere else" makes sense only after the others.
-    regions.sort_by_key(|(id, _)| id == content::OTHER_REGION);
     pages::artist::screen_outside(
         studio,
         None,
         now,
         Screen::Begin(Begin {
             form,
-            regions,
-            time_zones: time_zones(),
+            regions: particulars::regions(studio, words),
+            time_zones: particulars::time_zones(),
         }),
     )
-}
-
-/// The zones that are named after a place; the rest of the list are old names for the same.
-fn time_zones() -> Vec<String> {
-    const PARTS: &[&str] = &[
-        "Africa/",
-        "America/",
-        "Antarctica/",
-        "Asia/",
-        "Atlantic/",
-        "Australia/",
-        "Europe/",
-        "Indian/",
-        "Pacific/",
-    ];
-    chrono_tz::TZ_VARIANTS
-        .iter()
-        .map(|zone| zone.name())
-        .filter(|name| PARTS.iter().any(|part| name.starts_with(part)))
-        .map(str::to_owned)
-        .collect()
 }

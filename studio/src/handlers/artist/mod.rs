@@ -4,6 +4,8 @@ pub mod begin;
 mod check;
 pub mod inbox;
 pub mod link;
+pub mod particulars;
+pub mod practice;
 pub mod record_visit;
 pub mod report;
 pub mod sign_in;

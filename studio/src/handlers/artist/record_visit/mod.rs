@@ -10,7 +10,7 @@ use axum::{
 };
 use serde::Deserialize;
 use shared_types::{
-    care_plan::{Person, Practice},
+    care_plan::Person,
     page::{
         artist::{RecordVisit, Screen},
         form::Filled,
@@ -25,7 +25,7 @@ use crate::{
     handlers::posted::only,
     links::give,
     pages,
-    record::{clients, studio::Particulars, visits},
+    record::{clients, practice, studio::Particulars, visits},
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
@@ -70,6 +70,7 @@ pub async fn send(
             return refused(&studio, &particulars, &signed, form);
         }
     };
+    let practice = studio.record.read(practice::current)?;
     let advice = Advice::give(
         &studio.content,
         &recorded.visit,
@@ -77,7 +78,7 @@ pub async fn send(
             language: &particulars.language,
             zone: particulars.time_zone,
             person: &Person::default(),
-            practice: &Practice::default(),
+            practice: &practice,
         },
     )
     .map_err(|error| {
