@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use Treatment::{BrowTint, BrowTweeze, BrowWax};
+use Treatment::{BrowTint, BrowWax};
 use chrono::{DateTime, NaiveDate};
 use content::Content;
 use proptest::prelude::*;
@@ -11,7 +11,6 @@ use shared_types::{
         Aim, NextVisit, OwnInterval, Person, PlanFor, Practice, Timing, Weekday, WindowReason,
         plan, regrowth, regrowth_after,
     },
-    catalogue::Catalogue,
     visit::{Findings, Treatment},
 };
 
@@ -21,7 +20,7 @@ fn visit_date() -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, 10, 24).unwrap()
 }
 
-fn next_in(catalogue: &Catalogue, treatments: &[Treatment], practice: &Practice) -> NextVisit {
+fn next(treatments: &[Treatment], practice: &Practice) -> NextVisit {
     let visit = PlanFor {
         finished_at: DateTime::from_timestamp(1_792_863_000, 0).unwrap(),
         local_date: visit_date(),
@@ -30,11 +29,7 @@ fn next_in(catalogue: &Catalogue, treatments: &[Treatment], practice: &Practice)
         person: &Person::default(),
         practice,
     };
-    plan(catalogue, &visit).unwrap().next_visit
-}
-
-fn next(treatments: &[Treatment], practice: &Practice) -> NextVisit {
-    next_in(&CONTENT.catalogue, treatments, practice)
+    plan(&CONTENT.catalogue, &visit).unwrap().next_visit
 }
 
 fn day(date: NaiveDate) -> i64 {
@@ -176,31 +171,19 @@ fn the_studios_days_and_the_models_both_stay() {
     assert_eq!((same.reason, same.usual), (WindowReason::Own, None));
 }
 
-/// Six weeks at the least between two laminations: common practice, no source. In a catalogue that has them.
+/// Six weeks at the least between two laminations: common practice, no source.
 #[test]
 fn six_weeks_hold_unless_the_artist_means_less() {
-    let mut catalogue = CONTENT.catalogue.clone();
-    let mut entry = catalogue.treatments[&BrowTint].clone();
-    entry.tint = None;
-    (
-        entry.interval.earliest_days,
-        entry.interval.best_days,
-        entry.interval.latest_days,
-    ) = (42, 49, 56);
-    catalogue
-        .treatments
-        .insert(Treatment::BrowLamination, entry);
     let lamination = |own: OwnInterval| {
-        let practice = with(Treatment::BrowLamination, own);
-        let next = next_in(&catalogue, &[Treatment::BrowLamination], &practice);
-        let from = suggested(&next).0;
-        let window = next.windows[0].clone();
-        (day(window.earliest), from, window.reason)
+        let next = next(
+            &[Treatment::BrowLamination],
+            &with(Treatment::BrowLamination, own),
+        );
+        let window = &next.windows[0];
+        (day(window.earliest), suggested(&next).0, window.reason)
     };
-    assert_eq!(
-        lamination(OwnInterval::default()),
-        (42, 49, WindowReason::Interval)
-    );
+    let (earliest, _, reason) = lamination(OwnInterval::default());
+    assert_eq!((earliest, reason), (42, WindowReason::Interval));
     assert_eq!(lamination(own(28, 35, 0)), (42, 42, WindowReason::Own));
     let meant = OwnInterval {
         knowingly_sooner: true,
@@ -222,7 +205,7 @@ fn any_own() -> impl Strategy<Value = OwnInterval> {
 }
 
 fn any_practice() -> impl Strategy<Value = Practice> {
-    let treatments = prop::sample::select(vec![BrowWax, BrowTweeze, BrowTint]);
+    let treatments = prop::sample::select(Treatment::ALL);
     (
         prop::collection::btree_map(treatments, any_own(), 0..3),
         prop::collection::btree_set(prop::sample::select(Weekday::ALL), 0..7),
@@ -241,7 +224,7 @@ proptest! {
     #[test]
     fn every_plan_keeps_its_promises(
         practice in any_practice(),
-        done in prop::collection::btree_set(prop::sample::select(vec![BrowWax, BrowTweeze, BrowTint]), 1..4),
+        done in prop::collection::btree_set(prop::sample::select(Treatment::ALL), 1..4),
     ) {
         let done: Vec<Treatment> = done.into_iter().collect();
         let next = next(&done, &practice);
