@@ -42,8 +42,10 @@ pub struct OwnInterval {
 
 terms! {
     /// What the studio would rather have a visit fall for.
+    #[derive(Default)]
     Aim {
         /// A bit of everything.
+        #[default]
         Balanced = "balanced",
         /// Come while the shape still holds.
         ShapeUpkeep = "shape_upkeep",
@@ -51,12 +53,6 @@ terms! {
         FullRegrowth = "full_regrowth",
         /// Come while the tint is still even.
         ColourKept = "colour_kept",
-    }
-}
-
-impl Default for Aim {
-    fn default() -> Self {
-        Self::Balanced
     }
 }
 
