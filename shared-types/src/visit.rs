@@ -1,10 +1,15 @@
 //! What was done at a visit and what the consultation found.
 
+mod observation;
+
 use std::{fmt, str::FromStr};
 
 use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
+
+use crate::catalogue::flag::Flag;
+pub use observation::{Observation, Observed};
 
 /// Declares a closed set of snake_case trade terms: the enum, the list of all of them, and both ways of spelling.
 macro_rules! terms {
@@ -180,4 +185,10 @@ pub struct Visit {
     pub findings: Findings,
     pub products: Vec<Product>,
     pub note: String,
+    /// What was seen of the hair removed earlier, in the order of [`Area::ALL`]; empty when nobody looked.
+    #[serde(default)]
+    pub observations: Vec<Observation>,
+    /// What makes a forecast unsure or no use, in the order of [`Flag::ALL`], each once.
+    #[serde(default)]
+    pub flags: Vec<Flag>,
 }

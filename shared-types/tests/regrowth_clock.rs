@@ -2,67 +2,14 @@
 
 #![cfg(test)]
 
+mod support;
+
 use proptest::prelude::*;
-use shared_types::{
-    catalogue::{
-        clock::ClockRules,
-        figure::{Figure, Unit, Verified},
-    },
-    regrowth::{
-        clock::{Clock, Evidence, Seen, Sighting},
-        curve::Regrowth,
-        parameters::Parameters,
-    },
+use shared_types::regrowth::{
+    clock::{Clock, Evidence, Pace, Seen, Sighting},
+    curve::Regrowth,
 };
-
-/// The figures of the eyebrow as the reference table takes them.
-const BROW: Parameters = Parameters {
-    speed_mm_per_day: 0.16,
-    depth_mm: 2.25,
-    anagen_days: 56.0,
-    catagen_days: 18.0,
-    telogen_days: 90.0,
-    kenogen_days: 0.0,
-    regrown_90_days: 64.0,
-    latency_shape: 4.0,
-    latency_scale_days: Some(7.5),
-    broken_fraction: 0.1,
-    break_depth_mm: 0.5,
-    lost_fraction: 0.0,
-    wash_keep: 0.99649,
-    washes_per_day: 1.0,
-};
-
-fn figure(value: f64) -> Figure {
-    Figure {
-        value,
-        unit: Unit::One,
-        low: value,
-        high: value,
-        source: String::new(),
-        verified: Verified::Assumed,
-        confidence: None,
-    }
-}
-
-fn rules() -> ClockRules {
-    ClockRules {
-        prior_sd: figure(0.15),
-        noise_sd: figure(0.20),
-        slowest: figure(0.6),
-        fastest: figure(1.7),
-        band: figure(0.9),
-        first_hairs: figure(0.2),
-        quarter_from: figure(0.125),
-        half_from: figure(0.375),
-        three_quarters_from: figure(0.625),
-        all_back_from: figure(0.875),
-    }
-}
-
-fn brow() -> Regrowth {
-    Regrowth::new(BROW).unwrap()
-}
+use support::{BROW, brow, clock_rules as rules};
 
 fn seen() -> impl Strategy<Value = Seen> {
     (0..Seen::ALL.len()).prop_map(|index| Seen::ALL[index])
@@ -194,4 +141,39 @@ fn days_that_mean_nothing_are_no_evidence() {
             assert_eq!(Evidence::of_sighting(sighting, &brow(), &rules()), None);
         }
     }
+}
+
+/// The borders lie half-way between the five, and each belongs to the greater share.
+#[test]
+fn the_nearest_of_five_is_taken() {
+    let seen = |share| Seen::nearest(share, &rules());
+    let expected = [
+        (0.0, Seen::AlmostNone),
+        (0.12, Seen::AlmostNone),
+        (0.125, Seen::Quarter),
+        (0.25, Seen::Quarter),
+        (0.375, Seen::Half),
+        (0.6, Seen::Half),
+        (0.625, Seen::ThreeQuarters),
+        (0.875, Seen::AllBack),
+        (1.0, Seen::AllBack),
+    ];
+    for (share, one) in expected {
+        assert_eq!(seen(share), one, "{share}");
+    }
+}
+
+#[test]
+fn a_pace_is_told_alike_to_either_side() {
+    for factor in [1.0, 1.029, 1.03, 1.05, 1.0999, 1.1, 1.3] {
+        let place = |factor: f64| {
+            let pace = Pace::of(factor, &rules());
+            Pace::ALL.iter().position(|one| *one == pace).unwrap()
+        };
+        // A hair's breadth inside, since 1 / 1.03 is rounded.
+        assert_eq!(place(factor) + place(1.0 / factor - 1e-12), 4, "{factor}");
+    }
+    assert_eq!(Pace::of(1.0, &rules()), Pace::AsMost);
+    assert_eq!(Pace::of(1.0492, &rules()), Pace::LittleFaster);
+    assert_eq!(Pace::of(0.8, &rules()), Pace::Slower);
 }

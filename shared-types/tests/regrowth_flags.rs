@@ -2,19 +2,19 @@
 
 #![cfg(test)]
 
+mod support;
+
 use std::collections::BTreeMap;
 
 use proptest::prelude::*;
 use shared_types::{
-    catalogue::{
-        figure::{Figure, Unit, Verified},
-        flag::{Effect, Flag, FlagRule},
-    },
+    catalogue::flag::{Effect, Flag, FlagRule},
     regrowth::{
         clock::Clock,
         flags::{Outlook, outlook},
     },
 };
+use support::figure;
 
 const CLOCK: Clock = Clock {
     mean: 0.05,
@@ -24,15 +24,7 @@ const CLOCK: Clock = Clock {
 };
 
 fn widen(value: f64) -> FlagRule {
-    let factor = Figure {
-        value,
-        unit: Unit::One,
-        low: 1.0,
-        high: 3.0,
-        source: String::new(),
-        verified: Verified::Assumed,
-        confidence: None,
-    };
+    let factor = figure(value);
     FlagRule {
         effect: Effect::Widen(factor),
         sources: Vec::new(),

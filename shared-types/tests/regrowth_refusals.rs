@@ -2,25 +2,10 @@
 
 #![cfg(test)]
 
-use shared_types::regrowth::{curve::Regrowth, parameters::Parameters};
+mod support;
 
-/// The figures of the eyebrow as the reference table takes them.
-const BROW: Parameters = Parameters {
-    speed_mm_per_day: 0.16,
-    depth_mm: 2.25,
-    anagen_days: 56.0,
-    catagen_days: 18.0,
-    telogen_days: 90.0,
-    kenogen_days: 0.0,
-    regrown_90_days: 64.0,
-    latency_shape: 4.0,
-    latency_scale_days: Some(7.5),
-    broken_fraction: 0.1,
-    break_depth_mm: 0.5,
-    lost_fraction: 0.0,
-    wash_keep: 0.99649,
-    washes_per_day: 1.0,
-};
+use shared_types::regrowth::{curve::Regrowth, parameters::Parameters};
+use support::BROW;
 
 fn refused(parameters: Parameters) -> String {
     Regrowth::new(parameters).unwrap_err().to_string()

@@ -4,5 +4,6 @@ pub mod browser;
 pub mod network;
 pub mod server;
 pub mod traffic;
+pub mod visit_form;
 pub mod visitor;
 pub mod words;

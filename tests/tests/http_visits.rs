@@ -1,43 +1,6 @@
 //! Recording a visit: what cannot be taken comes back with what was typed; a second tap records once.
 
-use tests::{
-    server::Server,
-    visitor::{Answer, Visitor},
-    words::say,
-};
-
-struct Form {
-    visit_id: String,
-    date: String,
-    time: String,
-}
-
-impl Form {
-    fn fresh(artist: &Visitor) -> Self {
-        let page = artist.get("/studio/visits/new");
-        Self {
-            visit_id: page.hidden("visit_id"),
-            date: page.hidden("date"),
-            time: page.hidden("time"),
-        }
-    }
-
-    fn send(&self, artist: &Visitor, change: &[(&str, &str)]) -> Answer {
-        let mut fields = vec![
-            ("visit_id", self.visit_id.as_str()),
-            ("client", ""),
-            ("first_name", "Ottoline"),
-            ("reach", "07700 900999"),
-            ("date", &self.date),
-            ("time", &self.time),
-            ("treatments", "brow_wax"),
-            ("note", "A note that took a while to write."),
-        ];
-        fields.retain(|(name, _)| !change.iter().any(|(changed, _)| changed == name));
-        fields.extend(change.iter().filter(|(_, value)| *value != "-"));
-        artist.post_signed("/studio", "/studio/visits/new", &fields)
-    }
-}
+use tests::{server::Server, visit_form::VisitForm, visitor::Visitor, words::say};
 
 fn visits(server: &Server) -> (i64, i64) {
     server
@@ -55,7 +18,7 @@ fn visits(server: &Server) -> (i64, i64) {
 fn what_cannot_be_taken_comes_back_whole() {
     let server = Server::demo();
     let artist = Visitor::demo_artist(&server);
-    let form = Form::fresh(&artist);
+    let form = VisitForm::fresh(&artist);
     let before = visits(&server);
     let long = "x".repeat(81);
     let too_old = say("fault.too_old").replace("{days}", "60");
@@ -123,7 +86,7 @@ fn what_cannot_be_taken_comes_back_whole() {
 fn a_second_tap_records_once_and_a_changed_form_is_not_lost() {
     let server = Server::demo();
     let artist = Visitor::demo_artist(&server);
-    let form = Form::fresh(&artist);
+    let form = VisitForm::fresh(&artist);
     let (visits_before, clients_before) = visits(&server);
     let place = format!("/studio/visits/{}", form.visit_id);
     assert_eq!(form.send(&artist, &[]).location(), place);
@@ -138,7 +101,7 @@ fn a_second_tap_records_once_and_a_changed_form_is_not_lost() {
         changed.text()
     );
     assert!(changed.body.contains("Another note."));
-    let again = Form {
+    let again = VisitForm {
         visit_id: changed.hidden("visit_id"),
         ..form
     };
@@ -156,7 +119,7 @@ fn a_known_client_is_chosen() {
     let noor = "00000000-0000-8000-8000-000100000001";
     let page = artist.get(&format!("/studio/visits/new?client={noor}"));
     assert!(page.body.contains("Noor · 07700 900142"));
-    let form = Form::fresh(&artist);
+    let form = VisitForm::fresh(&artist);
     let clients = visits(&server).1;
     let saved = form.send(
         &artist,

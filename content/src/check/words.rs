@@ -7,6 +7,7 @@ use shared_types::{
     catalogue::{caution::Grade, flag::Flag},
     dates,
     reaction::{Sign, Since, Trend},
+    regrowth::clock::{Pace, Seen},
     visit::{Area, CautionKind, Finding, Treatment},
 };
 
@@ -131,7 +132,10 @@ fn needed(content: &Content) -> BTreeSet<String> {
     );
     need("fault", FAULTS.to_vec());
     need("plural", vec!["zero_is_one"]);
-    need("forecast", vec!["basis"]);
+    need("forecast", vec!["basis", "half", "seen.one", "seen.other"]);
+    need("pace", Pace::ALL.iter().map(|one| one.term()).collect());
+    need("seen", Seen::ALL.iter().map(|one| one.term()).collect());
+    need("flag", Flag::ALL.iter().map(|one| one.term()).collect());
     need(
         "forecast_flag",
         Flag::ALL.iter().map(|one| one.term()).collect(),

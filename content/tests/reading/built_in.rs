@@ -87,3 +87,18 @@ fn no_words_name_a_condition() {
         }
     }
 }
+
+/// What the consultation found is told to the client by its effect, never by its name. Word stems, from memory.
+#[test]
+fn no_sentence_about_the_forecast_names_what_was_found() {
+    const FOUND: &[&str] = &[
+        "alopecia", "cancer", "chemo", "pregnan", "thyroid", "disease",
+    ];
+    for (tag, words) in Content::built_in().unwrap().languages {
+        for key in words.keys().filter(|key| key.starts_with("forecast")) {
+            let text = words.say(key).to_lowercase();
+            let named: Vec<_> = FOUND.iter().filter(|one| text.contains(**one)).collect();
+            assert!(named.is_empty(), "{tag}: `{key}` names {named:?}: {text}");
+        }
+    }
+}

@@ -169,6 +169,13 @@ fn figures_with_which_a_clock_means_nothing() {
         "value = 0.9, unit = \"1\", low = 0.9",
         "allowed is 1 or more",
     );
+    told(
+        CLOCK,
+        "told_clearly",
+        "value = 1.10, unit = \"1\", low = 1.07",
+        "value = 1.03, unit = \"1\", low = 1.02",
+        "allowed is more than told_a_little",
+    );
 }
 
 #[test]

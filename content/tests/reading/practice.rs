@@ -135,6 +135,7 @@ fn a_tint_that_leads_is_still_even_and_lets_the_rest_wait() {
     let hair = regrowth(
         &CONTENT.catalogue,
         CONTENT.catalogue.treatments[&BrowTint].area,
+        1.0,
     )
     .unwrap();
     assert!(from >= 28, "the trade's four weeks");

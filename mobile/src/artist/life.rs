@@ -48,3 +48,9 @@ pub fn copy(url: &str, live: LiveLink) {
     #[cfg(not(target_arch = "wasm32"))]
     let _ = (url, live);
 }
+
+/// A client was chosen: asks for the form again with what is known of them.
+pub fn look_up() {
+    #[cfg(target_arch = "wasm32")]
+    phone::artist::press("look-up");
+}

@@ -3,6 +3,7 @@
 mod begin;
 pub mod life;
 mod lists;
+mod look_again;
 mod particulars;
 mod practice;
 mod record_visit;

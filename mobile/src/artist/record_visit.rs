@@ -3,7 +3,11 @@
 use dioxus::prelude::*;
 use shared_types::{page::artist::RecordVisit, visit::limits};
 
-use super::{Choices, Csrf, TextField, WholeFault, use_page};
+use super::{
+    Choices, Csrf, TextField, WholeFault, life,
+    look_again::{FlagsPart, LookAgainPart},
+    use_page,
+};
 use crate::parts::{FaultText, text_area_text};
 
 /// Lines for products that a new form offers; a visit may carry more through the record itself.
@@ -21,6 +25,8 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
     rsx! {
         form { class: "record", method: "post", action: "/studio/visits/new",
             h1 { {text("title")} }
+            // A line break in a text field presses the first button of a form, which must be the one that saves.
+            input { class: "first-button", r#type: "submit", tabindex: "-1", aria_hidden: "true", value: text("button") }
             WholeFault { form: form.clone() }
             Csrf {}
             input { r#type: "hidden", name: "visit_id", value: "{screen.visit_id}" }
@@ -32,11 +38,24 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                         div { class: "field",
                             label { r#for: "field-client", {text("known")} }
                             FaultText { field: "client", sentence: form.fault("client").map(str::to_owned) }
-                            select { id: "field-client", name: "client",
+                            p { class: "hint", id: "hint-client", {words.say("artist.look.up_hint").to_owned()} }
+                            select {
+                                id: "field-client",
+                                name: "client",
+                                aria_describedby: if form.fault("client").is_some() { "hint-client fault-client" } else { "hint-client" },
+                                onchange: |_| life::look_up(),
                                 option { value: "", selected: form.value("client").is_empty(), {text("new_client")} }
                                 for (id, name) in &screen.clients {
                                     option { key: "{id}", value: "{id}", selected: form.value("client") == id, "{name}" }
                                 }
+                            }
+                            input {
+                                id: "look-up",
+                                class: "button quiet",
+                                r#type: "submit",
+                                name: "look_up",
+                                formnovalidate: true,
+                                value: words.say("artist.look.up").to_owned(),
                             }
                         }
                     }
@@ -46,11 +65,13 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                         TextField { name: "date", kind: "date", label: text("date"), form: form.clone() }
                         TextField { name: "time", kind: "time", label: text("time"), form: form.clone() }
                     }
+                    LookAgainPart { look: screen.look_again.clone(), form: form.clone() }
                 }
                 section {
                     h2 { {text("what")} }
                     Choices { kind: "checkbox", name: "treatments", legend: text("treatments"), options: screen.treatments.clone(), form: form.clone() }
                     Choices { kind: "checkbox", name: "findings", legend: text("findings"), options: screen.findings.clone(), form: form.clone() }
+                    FlagsPart { look: screen.look_again.clone(), form: form.clone() }
                 }
             }
             details { class: "more", open: lines_used > 0 || !form.value("note").is_empty() || form.is_faulty(),

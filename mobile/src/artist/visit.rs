@@ -6,7 +6,7 @@ use shared_types::page::{
     client::ComeBack,
 };
 
-use super::{Csrf, life, lists::ReportLines, use_page};
+use super::{Csrf, life, lists::ReportLines, look_again::LookedPart, use_page};
 use crate::parts::by_end;
 
 #[component]
@@ -28,6 +28,7 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                         ReportLines { lines: visit.reports.clone() }
                     }
                 }
+                LookedPart { visit: visit.clone() }
                 Told { visit: visit.clone(), title: words.say("artist.visit.told").to_owned() }
                 Facts { visit: visit.clone() }
                 p { a { href: "/studio/visits/new?client={visit.client}", {words.fill("artist.visit.again", &[("name", &visit.first_name)])} } }
@@ -119,6 +120,9 @@ pub(super) fn Told(visit: VisitView, title: String) -> Element {
                 }
                 ComeBackMore { back: back.clone() }
             }
+            for (at, sentence) in visit.about.iter().enumerate() {
+                p { key: "{at}", "{sentence}" }
+            }
         }
     }
 }
@@ -157,6 +161,10 @@ pub(super) fn Facts(visit: VisitView) -> Element {
                 dd { if visit.reach.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { "{visit.reach}" } }
                 dt { {words.say("artist.visit.findings").to_owned()} }
                 dd { if visit.findings.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { {visit.findings.join(" · ")} } }
+                if !visit.flags.is_empty() {
+                    dt { {words.say("artist.visit.flags").to_owned()} }
+                    dd { {visit.flags.join(" · ")} }
+                }
                 dt { {words.say("artist.visit.products").to_owned()} }
                 dd {
                     if visit.products.is_empty() {

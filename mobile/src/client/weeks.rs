@@ -40,6 +40,9 @@ pub(super) fn WeeksBetween() -> Element {
                 }
                 ComeBackMore { back: back.clone() }
             }
+            for (at, sentence) in weeks.about.iter().enumerate() {
+                p { key: "{at}", "{sentence}" }
+            }
             if !weeks.weeks.is_empty() {
                 Strip { weeks: weeks.clone(), day }
                 Numbers { weeks: weeks.clone() }

@@ -2,7 +2,9 @@
 
 use dioxus::prelude::*;
 use shared_types::wire::LinkUse;
+use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
+use web_sys::HtmlElement;
 
 use super::{net, page_view};
 use crate::artist::life::LiveLink;
@@ -36,4 +38,15 @@ pub fn copy(url: &str, mut live: LiveLink) {
             live.copied.set(true);
         }
     });
+}
+
+/// Presses a button of a form.
+pub fn press(id: &str) {
+    let button = web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.get_element_by_id(id))
+        .and_then(|element| element.dyn_into::<HtmlElement>().ok());
+    if let Some(button) = button {
+        button.click();
+    }
 }

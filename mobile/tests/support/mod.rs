@@ -86,6 +86,7 @@ pub fn client_page(hours: i64) -> ClientPage {
                     why: "By the hair.".to_owned(),
                 }],
             }),
+            about: vec!["Based on your last visit.".to_owned()],
             confidence: "A rough guide.".to_owned(),
         }),
         before_next: vec!["Leave your brows alone.".to_owned()],

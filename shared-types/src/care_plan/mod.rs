@@ -3,6 +3,7 @@
 mod alternative;
 mod before;
 mod cautions;
+pub mod learned;
 mod next_visit;
 mod person;
 mod places;
@@ -27,7 +28,7 @@ use crate::{
 };
 pub use alternative::Alternative;
 pub use next_visit::{NextVisit, Usual, Window, WindowReason};
-pub use person::Person;
+pub use person::{Paces, Person};
 pub use places::your;
 pub use practice::{Aim, Bound, OwnInterval, Practice, PracticeFault, Weekday};
 pub use suggest::{DateSpan, Timing, Wait};
@@ -143,12 +144,12 @@ pub fn plan(catalogue: &Catalogue, visit: &PlanFor<'_>) -> Result<CarePlan, Plan
     })
 }
 
-/// The regrowth of an area with the catalogue's figures.
+/// The regrowth of an area with the catalogue's figures, in someone whose clock runs `pace` times as fast as most people's.
 ///
 /// # Errors
 /// An area without figures, or with figures that do not work.
-pub fn regrowth(catalogue: &Catalogue, area: Area) -> Result<Regrowth, PlanError> {
-    regrowth_of(area, hair(catalogue, area)?)
+pub fn regrowth(catalogue: &Catalogue, area: Area, pace: f64) -> Result<Regrowth, PlanError> {
+    regrowth_of(area, hair(catalogue, area)?.at_pace(pace))
 }
 
 /// The regrowth of an area after this kind of removal: as many hairs break as it breaks.
@@ -160,11 +161,24 @@ pub fn regrowth_after(
     area: Area,
     removal: &Removal,
 ) -> Result<Regrowth, PlanError> {
+    regrowth_at(catalogue, area, removal, 1.0)
+}
+
+/// The same in someone whose clock runs `pace` times as fast.
+///
+/// # Errors
+/// As [`regrowth`].
+pub fn regrowth_at(
+    catalogue: &Catalogue,
+    area: Area,
+    removal: &Removal,
+    pace: f64,
+) -> Result<Regrowth, PlanError> {
     let parameters = Parameters {
         broken_fraction: removal.broken_fraction.value,
         ..hair(catalogue, area)?
     };
-    regrowth_of(area, parameters)
+    regrowth_of(area, parameters.at_pace(pace))
 }
 
 fn hair(catalogue: &Catalogue, area: Area) -> Result<Parameters, PlanError> {

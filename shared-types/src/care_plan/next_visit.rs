@@ -9,8 +9,9 @@ use super::{
     Alternative, DateSpan, Entry, PlanError, PlanFor, Wait,
     alternative::alternative,
     join,
+    person::Paces,
     practice::Aim,
-    regrowth, regrowth_after,
+    regrowth, regrowth_at,
     suggest::{Due, suggest},
     window_days::WindowDays,
 };
@@ -103,10 +104,11 @@ pub(super) fn next_visit(
 ) -> Result<NextVisit, PlanError> {
     let mut dues = Vec::new();
     let mut told = None;
+    let paces = visit.person.paces(catalogue);
     for entry in entries {
-        let hair = Hair::of(catalogue, entry.1)?;
+        let hair = Hair::of(catalogue, *entry, paces)?;
         dues.push(due(catalogue, *entry, hair, visit)?);
-        if let (None, Hair::Removed(removal, regrowth)) = (&told, &hair) {
+        if let (None, Hair::Removed(removal, regrowth, _)) = (&told, &hair) {
             told = alternative(&catalogue.rebook, *entry, removal, regrowth, visit)?;
         }
     }
@@ -131,19 +133,41 @@ pub(super) fn next_visit(
 /// What a next visit has to wait for, and how it comes about.
 #[derive(Clone, Copy)]
 enum Hair<'a> {
-    Removed(&'a Removal, Regrowth),
+    Removed(&'a Removal, Regrowth, Spread),
     Dyed(&'a Tint, Regrowth),
-    /// Only for what the trade has found out.
+    /// Only for what the trade has found out, or nobody can say how hair comes about.
     Neither,
 }
 
+/// The windows of the fastest and of the slowest pace that a window has room for.
+#[derive(Clone, Copy)]
+struct Spread {
+    fast: WindowDays,
+    slow: WindowDays,
+}
+
 impl<'a> Hair<'a> {
-    fn of(catalogue: &Catalogue, entry: &'a TreatmentEntry) -> Result<Self, PlanError> {
+    fn of(
+        catalogue: &Catalogue,
+        (treatment, entry): Entry<'a>,
+        paces: Option<Paces>,
+    ) -> Result<Self, PlanError> {
+        let Some(paces) = paces else {
+            return Ok(Self::Neither);
+        };
         Ok(match (&entry.removal, &entry.tint) {
             (Some(removal), _) => {
-                Self::Removed(removal, regrowth_after(catalogue, entry.area, removal)?)
+                let at = |pace| regrowth_at(catalogue, entry.area, removal, pace);
+                let days = |pace| {
+                    WindowDays::of_regrowth(treatment, &at(pace)?, removal, &catalogue.rebook)
+                };
+                let spread = Spread {
+                    fast: days(paces.fast)?,
+                    slow: days(paces.slow)?,
+                };
+                Self::Removed(removal, at(paces.middle)?, spread)
             }
-            (None, Some(tint)) => Self::Dyed(tint, regrowth(catalogue, entry.area)?),
+            (None, Some(tint)) => Self::Dyed(tint, regrowth(catalogue, entry.area, paces.middle)?),
             (None, None) => Self::Neither,
         })
     }
@@ -189,7 +213,7 @@ fn due(
         (Aim::ShapeUpkeep, Hair::Removed(..)) | (Aim::ColourKept, Hair::Dyed(..)) => {
             (earliest, best, true)
         }
-        (Aim::FullRegrowth, Hair::Removed(removal, regrowth)) => {
+        (Aim::FullRegrowth, Hair::Removed(removal, regrowth, _)) => {
             let length = removal.graspable_mm.value;
             let full = regrowth
                 .first_day_graspable(rules.graspable_full.value, length)
@@ -225,8 +249,9 @@ fn usual(
 ) -> Result<(WindowDays, WindowReason, Grade, Vec<String>), PlanError> {
     let interval = &entry.interval;
     let (days, reason, basis, sources) = match hair {
-        Hair::Removed(removal, regrowth) => {
-            let model = WindowDays::of_regrowth(treatment, &regrowth, removal, rules)?;
+        Hair::Removed(removal, regrowth, spread) => {
+            let model = WindowDays::of_regrowth(treatment, &regrowth, removal, rules)?
+                .stretched(spread.fast, spread.slow);
             let held_back = model.not_before(interval.earliest_days.into());
             if held_back == model {
                 let sources = removal.sources.clone();

@@ -78,6 +78,16 @@ impl WindowDays {
             .then_some(Self { best, ..trade })
     }
 
+    /// The same best day, as far out as the windows of a faster and of a slower pace.
+    pub fn stretched(self, faster: Self, slower: Self) -> Self {
+        Self {
+            earliest: self.earliest.min(faster.earliest),
+            best: self.best,
+            comfortable_until: self.comfortable_until.max(slower.comfortable_until),
+            latest: self.latest.max(slower.latest),
+        }
+    }
+
     pub fn not_before(self, floor: u32) -> Self {
         Self {
             earliest: self.earliest.max(floor),

@@ -25,11 +25,15 @@ pub struct ClockRules {
     pub half_from: Figure,
     pub three_quarters_from: Figure,
     pub all_back_from: Figure,
+    /// From which factor on (and below which inverse) hair is told to come a little sooner or later than most, and from
+    /// which on it is told without "a little".
+    pub told_a_little: Figure,
+    pub told_clearly: Figure,
 }
 
 impl ClockRules {
     /// Every figure with its name in the file; they are all shares or bare numbers.
-    pub fn all(&self) -> [(&'static str, &Figure, Unit); 10] {
+    pub fn all(&self) -> [(&'static str, &Figure, Unit); 12] {
         [
             ("prior_sd", &self.prior_sd, Unit::One),
             ("noise_sd", &self.noise_sd, Unit::One),
@@ -41,6 +45,8 @@ impl ClockRules {
             ("half_from", &self.half_from, Unit::One),
             ("three_quarters_from", &self.three_quarters_from, Unit::One),
             ("all_back_from", &self.all_back_from, Unit::One),
+            ("told_a_little", &self.told_a_little, Unit::One),
+            ("told_clearly", &self.told_clearly, Unit::One),
         ]
     }
 
@@ -74,6 +80,16 @@ impl ClockRules {
                 "first_hairs",
                 share(self.first_hairs.value),
                 "more than 0, less than 1",
+            ),
+            (
+                "told_a_little",
+                self.told_a_little.value > 1.0,
+                "more than 1",
+            ),
+            (
+                "told_clearly",
+                self.told_clearly.value > self.told_a_little.value,
+                "more than told_a_little",
             ),
         ]
         .into_iter()

@@ -119,7 +119,9 @@ pub struct VisitLine {
 
 /// Fields: `visit_id` (made by the server, so that a double tap records one visit), `client` (a known client's id, or
 /// empty for a new one), `first_name, reach, date (YYYY-MM-DD), time (HH:MM), treatments*, findings*,
-/// product_1 … product_4, batch_1 … batch_4, note`.
+/// product_1 … product_4, batch_1 … batch_4, note, flags*`; `seen_AREA` and `first_hairs_AREA` for each of
+/// [`LookAgain::areas`], with `looked_at` for the client whom they are about; and `look_up`, the button that asks for the
+/// form again with what is known of the chosen client.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RecordVisit {
     pub visit_id: Uuid,
@@ -132,6 +134,41 @@ pub struct RecordVisit {
     pub findings: Vec<(String, String)>,
     /// Names of products used lately, offered while typing.
     pub known_products: Vec<String>,
+    pub look_again: LookAgain,
+}
+
+/// What was removed at earlier visits of the chosen client, and what may be noted about it today.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct LookAgain {
+    /// The client's id; empty for nobody known.
+    pub client: String,
+    pub areas: Vec<AreaToLookAt>,
+    /// Value and name of the five shares, and at the end the empty value for not having looked.
+    pub shares: Vec<(String, String)>,
+    /// Term and name of what a forecast cannot follow.
+    pub flags: Vec<(String, String)>,
+}
+
+/// An area with a removal that hair may have come back from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AreaToLookAt {
+    /// The term of the [`crate::visit::Area`].
+    pub area: String,
+    /// "Brows"
+    pub name: String,
+    /// "Brow wax, 36 days ago"
+    pub removed: String,
+    /// "Forecast: about half is back"
+    pub expected: String,
+}
+
+/// Something that was seen, beside what had been forecast.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Looked {
+    /// "Brows, 36 days after the brow wax"
+    pub what: String,
+    pub expected: String,
+    pub seen: String,
 }
 
 /// A visit after it was recorded: the QR, the link, and what the client is told.
@@ -144,10 +181,18 @@ pub struct VisitView {
     pub finished: Moment,
     pub done: Vec<String>,
     pub findings: Vec<String>,
+    /// Names of what a forecast cannot follow.
+    pub flags: Vec<String>,
     pub products: Vec<ProductLine>,
     pub note: String,
+    /// What was seen at this visit of the hair removed before it.
+    pub looked: Vec<Looked>,
+    /// What that means for the next forecast, in one sentence; empty when nothing was seen so far.
+    pub pace: String,
     pub cautions: Vec<CautionCard>,
     pub come_back: Option<ComeBack>,
+    /// What the forecast rests on, as the client reads it.
+    pub about: Vec<String>,
     pub weeks: Vec<WeekShare>,
     pub link: LinkView,
     pub reports: Vec<ReportLine>,

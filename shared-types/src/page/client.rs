@@ -93,6 +93,9 @@ pub struct Weeks {
     pub area: Area,
     pub weeks: Vec<WeekShare>,
     pub come_back: Option<ComeBack>,
+    /// What the forecast rests on for this person and what makes it unsure, one sentence each.
+    #[serde(default)]
+    pub about: Vec<String>,
     /// How sure the forecast is, in one sentence.
     pub confidence: String,
 }

@@ -26,6 +26,52 @@ terms! {
     }
 }
 
+terms! {
+    /// A person's pace beside that of most people, in words `pace.<term>`.
+    Pace {
+        Slower = "slower",
+        LittleSlower = "little_slower",
+        AsMost = "as_most",
+        LittleFaster = "little_faster",
+        Faster = "faster",
+    }
+}
+
+impl Seen {
+    /// The nearest of the five for a share of all hairs (0 to 1).
+    pub fn nearest(share: f64, rules: &ClockRules) -> Self {
+        if share < rules.quarter_from.value {
+            Seen::AlmostNone
+        } else if share < rules.half_from.value {
+            Seen::Quarter
+        } else if share < rules.three_quarters_from.value {
+            Seen::Half
+        } else if share < rules.all_back_from.value {
+            Seen::ThreeQuarters
+        } else {
+            Seen::AllBack
+        }
+    }
+}
+
+impl Pace {
+    /// In which words a factor is told.
+    pub fn of(factor: f64, rules: &ClockRules) -> Self {
+        let (little, clearly) = (rules.told_a_little.value, rules.told_clearly.value);
+        if factor >= clearly {
+            Pace::Faster
+        } else if factor >= little {
+            Pace::LittleFaster
+        } else if factor > 1.0 / little {
+            Pace::AsMost
+        } else if factor > 1.0 / clearly {
+            Pace::LittleSlower
+        } else {
+            Pace::Slower
+        }
+    }
+}
+
 /// Something seen, so many days after a removal. Days are whole or not, and above 0.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

@@ -3,6 +3,7 @@
 
 mod cautions;
 mod come_back;
+pub mod pace;
 mod weeks;
 
 use chrono_tz::Tz;
@@ -30,6 +31,9 @@ pub struct Advice {
     /// What all of that was worded from: dates to count from, and rules by their ids.
     #[serde(default)]
     pub plan: Option<CarePlan>,
+    /// By whose pace, as it was known then.
+    #[serde(default)]
+    pub person: Person,
 }
 
 /// Who and where a visit's advice is for.
@@ -82,13 +86,14 @@ impl Advice {
         let advice = Advice {
             done: done(&visit.treatments, words),
             cautions: cautions::cards(&plan, &wall, visit.finished_at),
-            weeks: weeks::weeks(&content.catalogue, visit, &plan, &wall)?,
+            weeks: weeks::weeks(&content.catalogue, visit, &plan, whose.person, &wall)?,
             before_next: plan
                 .before_next_visit
                 .iter()
                 .map(|before| before.sentence(words))
                 .collect(),
             plan: Some(plan),
+            person: whose.person.clone(),
         };
         let body = serde_json::to_string(&advice)?;
         Ok(GivenAdvice {
@@ -105,3 +110,6 @@ impl Advice {
             .map_err(|e| RecordError::Unreadable(format!("advice: {e}")))
     }
 }
+
+#[cfg(test)]
+mod tests;

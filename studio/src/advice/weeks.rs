@@ -1,23 +1,28 @@
 //! The weeks between in words and figures.
 
 use shared_types::{
-    care_plan::{self, CarePlan, PlanError},
+    care_plan::{self, CarePlan, Person, PlanError},
     catalogue::Catalogue,
     page::client::{WeekShare, Weeks},
     visit::Visit,
 };
 
-use super::come_back::{Share, come_back};
+use super::{
+    come_back::{Share, come_back},
+    pace,
+};
 use crate::pages::wall::Wall;
 
 /// Weeks that the strip shows.
 const WEEKS: u8 = 12;
 
-/// The strip of weeks for the area where hair was removed; without removal only the time to come back.
+/// The strip of weeks for the area where hair was removed; without removal, or where no one can say when hair is back,
+/// only the time to come back.
 pub(super) fn weeks(
     catalogue: &Catalogue,
     visit: &Visit,
     plan: &CarePlan,
+    person: &Person,
     wall: &Wall<'_>,
 ) -> Result<Option<Weeks>, PlanError> {
     let entry = |treatment| catalogue.treatments.get(treatment);
@@ -29,15 +34,22 @@ pub(super) fn weeks(
         .iter()
         .filter_map(entry)
         .find_map(|entry| Some((entry.area, entry.removal.as_ref()?)));
-    let Some((area, removal)) = removal else {
-        return Ok(Some(Weeks {
-            area: first.area,
-            weeks: Vec::new(),
-            come_back: come_back(plan, wall, visit.finished_at, None),
-            confidence: String::new(),
-        }));
+    let only_come_back = |area, about| Weeks {
+        area,
+        weeks: Vec::new(),
+        come_back: come_back(plan, wall, visit.finished_at, None),
+        about,
+        confidence: String::new(),
     };
-    let regrowth = care_plan::regrowth_after(catalogue, area, removal)?;
+    let Some((area, removal)) = removal else {
+        return Ok(Some(only_come_back(first.area, Vec::new())));
+    };
+    let common = care_plan::regrowth_after(catalogue, area, removal)?;
+    let about = pace::about(catalogue, person, &common, wall.words);
+    let Some(paces) = person.paces(catalogue) else {
+        return Ok(Some(only_come_back(area, about)));
+    };
+    let regrowth = care_plan::regrowth_at(catalogue, area, removal, paces.middle)?;
     let graspable_mm = removal.graspable_mm.value;
     let share = |days: f64| Share {
         visible: regrowth.visible(days),
@@ -55,6 +67,7 @@ pub(super) fn weeks(
         area,
         weeks: weeks.collect(),
         come_back: come_back(plan, wall, visit.finished_at, Some(&share)),
+        about,
         confidence: wall.words.say("forecast.basis").to_owned(),
     }))
 }

@@ -5,14 +5,16 @@ use chrono_tz::Tz;
 use content::Content;
 use serde::{Deserialize, Serialize};
 use shared_types::{
-    care_plan::{self, Because, Before, CarePlan, Caution, Person, PlanError, PlanFor, Practice},
+    care_plan::{self, Because, Before, CarePlan, Caution, PlanError, PlanFor, Practice},
     visit::{Findings, Treatment},
     words::Words,
 };
 
-use super::{CliError, input};
+use super::{CliError, input, observations::Observation};
+use whose::ForecastAnswer;
 
 mod next_visit;
+mod whose;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -24,7 +26,13 @@ struct Question {
     treatments: Vec<String>,
     #[serde(default)]
     skin: Findings,
-    /// BCP 47; of the sentences in `before_next_visit`.
+    /// Of the client's hair, at earlier visits.
+    #[serde(default)]
+    observations: Vec<Observation>,
+    /// What a forecast cannot follow.
+    #[serde(default)]
+    flags: Vec<String>,
+    /// BCP 47; of the sentences.
     #[serde(default = "english")]
     language: String,
     /// The studio's own intervals, closed days and aim.
@@ -41,6 +49,8 @@ struct Answer<'a> {
     cautions: Vec<CautionAnswer<'a>>,
     next_visit: next_visit::NextVisitAnswer,
     before_next_visit: Vec<BeforeAnswer<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    forecast: Option<ForecastAnswer>,
 }
 
 #[derive(Serialize)]
@@ -80,17 +90,22 @@ pub fn care_plan(input: &str, content: &Content) -> Result<String, CliError> {
     let treatments = treatments(&question.treatments, &content.catalogue.offered())?;
     let words = language(&question.language, content)?;
     next_visit::check_practice(&question.practice, content)?;
+    let person = whose::person(&question.observations, &question.flags, content)?;
     let visit = PlanFor {
         finished_at,
         local_date: finished_at.with_timezone(&zone).date_naive(),
         treatments: &treatments,
         findings: question.skin,
-        person: &Person::default(),
+        person: &person,
         practice: &question.practice,
     };
     let plan = care_plan::plan(&content.catalogue, &visit)
         .map_err(|error| refused(&error, &question, content))?;
-    serde_json::to_string_pretty(&answer(&plan, zone, words)).map_err(CliError::Answer)
+    let answer = Answer {
+        forecast: whose::answer(&person, content, words),
+        ..answer(&plan, zone, words)
+    };
+    serde_json::to_string_pretty(&answer).map_err(CliError::Answer)
 }
 
 fn instant(given: &str) -> Result<DateTime<Utc>, CliError> {
@@ -185,6 +200,7 @@ fn answer<'a>(plan: &'a CarePlan, zone: Tz, words: &Words) -> Answer<'a> {
             .iter()
             .map(|one| before_answer(one, words))
             .collect(),
+        forecast: None,
     }
 }
 

@@ -4,29 +4,28 @@
 //! sooner or later as the clock says, V(factor × day) for what can be seen. The example of the design therefore shows
 //! 0.0683 on day 7 without its observation, and 0.0704 with it.
 
-mod answer;
+pub mod answer;
+mod basis;
+mod overrides;
 
 use content::Content;
 use serde::Deserialize;
 use shared_types::{
     catalogue::{
         Catalogue,
-        figure::Confidence,
         hair::{AgeBand, AgeFigures, HairFigures},
     },
-    regrowth::{
-        clock::{Clock, Evidence},
-        curve::Regrowth,
-        parameters::{ParameterError, Parameters},
-    },
+    regrowth::{clock::Clock, curve::Regrowth},
     visit::Area,
 };
 
-use super::{CliError, input};
+use super::{
+    CliError, input,
+    observations::{LAST_DAY, Observation, evidence},
+};
 use answer::{Answer, ClockAnswer, CurveAnswer, EmergenceAnswer, TintAnswer};
-
-/// Nobody asks for more, and nothing changes any more.
-const LAST_DAY: f64 = 3650.0;
+use basis::{confidence, sources};
+use overrides::{Overrides, parameters, refused};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -42,40 +41,6 @@ struct Question {
     overrides: Overrides,
     #[serde(default)]
     observations: Vec<Observation>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Observation {
-    predicted_days: f64,
-    observed_days: f64,
-}
-
-macro_rules! overrides {
-    ($($name:ident),+ $(,)?) => {
-        /// Values that stand in for those of the content.
-        #[derive(Default, Deserialize)]
-        #[serde(deny_unknown_fields)]
-        struct Overrides { $(#[serde(default)] $name: Option<f64>),+ }
-
-        impl Overrides {
-            fn has(&self, name: &str) -> bool {
-                match name {
-                    $(stringify!($name) => self.$name.is_some(),)+
-                    _ => false,
-                }
-            }
-
-            fn over(&self, given: Parameters) -> Parameters {
-                Parameters { $($name: self.$name.unwrap_or(given.$name),)+ ..given }
-            }
-        }
-    };
-}
-
-overrides! {
-    speed_mm_per_day, depth_mm, anagen_days, catagen_days, telogen_days, kenogen_days, regrown_90_days, latency_shape,
-    broken_fraction, break_depth_mm, lost_fraction, wash_keep, washes_per_day,
 }
 
 /// Answers one question in JSON with the forecast in JSON; both as the design gives them.
@@ -95,13 +60,8 @@ pub fn forecast(input: &str, content: &Content) -> Result<String, CliError> {
     let parameters = parameters(hair, age, &question.overrides)?;
     let own = Regrowth::new(parameters.at_pace(clock.factor()))
         .map_err(|error| refused(&error, &question.overrides))?;
-    let (low, high) = clock.band(catalogue.clock.band.value);
     let answer = Answer {
-        clock: ClockAnswer {
-            factor: clock.factor(),
-            low,
-            high,
-        },
+        clock: ClockAnswer::of(clock, &catalogue.clock),
         emergence_days: EmergenceAnswer {
             p10: own.emergence_days(0.1),
             p50: own.emergence_days(0.5),
@@ -188,109 +148,6 @@ fn check_days(given: &[f64]) -> Result<(), CliError> {
             format!("0 to {LAST_DAY}"),
         ))
     })
-}
-
-fn evidence(given: &[Observation]) -> Result<Vec<Evidence>, CliError> {
-    let allowed = |days: f64| days > 0.0 && days <= LAST_DAY;
-    given
-        .iter()
-        .enumerate()
-        .map(|(index, one)| {
-            let refused = |name, days: f64| {
-                CliError::value(
-                    format!("observations[{index}].{name}"),
-                    days,
-                    format!("more than 0, at most {LAST_DAY}"),
-                )
-            };
-            if !allowed(one.predicted_days) {
-                return Err(refused("predicted_days", one.predicted_days));
-            }
-            Evidence::of_days(one.predicted_days, one.observed_days)
-                .filter(|_| allowed(one.observed_days))
-                .ok_or_else(|| refused("observed_days", one.observed_days))
-        })
-        .collect()
-}
-
-/// The wait before a new hair starts is that of the content or of the age, whatever else is overridden: half the speed
-/// doubles the transit and leaves the wait. Only another 90 % time or another shape calibrates it anew.
-fn parameters(
-    hair: &HairFigures,
-    age: Option<&AgeFigures>,
-    overrides: &Overrides,
-) -> Result<Parameters, CliError> {
-    let known = age.map_or(hair.into(), |age| Parameters::from(hair).at_age(age));
-    let scale_days = Regrowth::new(known)
-        .map_err(|error| refused(&error, overrides))?
-        .latency
-        .scale_days;
-    let anew = overrides.regrown_90_days.is_some() || overrides.latency_shape.is_some();
-    let parameters = overrides.over(Parameters {
-        latency_scale_days: (!anew).then_some(scale_days),
-        ..known
-    });
-    parameters
-        .check()
-        .map_err(|error| refused(&error, overrides))?;
-    Ok(parameters)
-}
-
-fn refused(error: &ParameterError, overrides: &Overrides) -> CliError {
-    if overrides.has(error.name) {
-        CliError::value(
-            format!("override.{}", error.name),
-            error.given,
-            error.allowed.clone(),
-        )
-    } else {
-        // A value of the content that no longer fits beside one that was overridden.
-        let given = format!("{} {}", error.name, error.given);
-        let allowed = format!(
-            "{} for {}; give it as well or change the others",
-            error.allowed, error.name
-        );
-        CliError::value("override", given, allowed)
-    }
-}
-
-/// That of the 90 % time; and low for hairs that never get as long as was asked.
-fn confidence(hair: &HairFigures, age: Option<&AgeFigures>, too_long: bool) -> Confidence {
-    let of_time = age.map_or(&hair.regrown_90_days, |age| &age.regrown_90_days);
-    if too_long {
-        Confidence::Low
-    } else {
-        of_time.confidence.unwrap_or(Confidence::Low)
-    }
-}
-
-/// Of every figure that was used, in the order of the parameters and then of the clock, each once.
-fn sources(
-    catalogue: &Catalogue,
-    hair: &HairFigures,
-    age: Option<&AgeFigures>,
-    overrides: &Overrides,
-) -> Vec<String> {
-    let of_age = age.map(AgeFigures::all);
-    let by_age = of_age.iter().flatten();
-    let by_age_names: Vec<_> = by_age.clone().map(|(name, ..)| *name).collect();
-    let all_ages = hair.all();
-    let used = by_age
-        .chain(
-            all_ages
-                .iter()
-                .filter(|(name, ..)| !by_age_names.contains(name)),
-        )
-        .filter(|(name, ..)| !overrides.has(name))
-        .map(|(_, figure, _)| &figure.source);
-    let clock = [&catalogue.clock.prior_sd, &catalogue.clock.noise_sd].map(|one| &one.source);
-    let mut sources: Vec<String> = Vec::new();
-    for source in used.chain(clock) {
-        if !sources.contains(source) {
-            sources.push(source.clone());
-        }
-    }
-    sources
 }
 
 #[cfg(test)]

@@ -5,5 +5,9 @@ pub mod care_plan;
 pub mod error;
 pub mod forecast;
 mod input;
+mod observations;
+
+#[cfg(test)]
+mod asking;
 
 pub use error::CliError;

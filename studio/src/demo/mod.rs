@@ -1,6 +1,7 @@
 //! The demo: an invented studio whose people and products do not exist, made anew at each start with times counted
 //! back from now, through the same functions that record a real studio.
 
+mod history;
 mod scenario;
 
 use chrono::{DateTime, TimeDelta, TimeZone, Utc};
@@ -106,6 +107,8 @@ enum Kind {
     Link,
     Report,
     Event,
+    EarlierVisit,
+    EarlierLink,
 }
 
 fn id(kind: Kind, number: u32) -> Uuid {
@@ -128,7 +131,6 @@ struct Maker<'a> {
 impl Maker<'_> {
     fn tell(&self, number: u32, story: &Story) -> Result<(), DemoError> {
         let finished_at = story.finished.instant(self.now, self.particulars.time_zone);
-        let recorded_at = finished_at + TimeDelta::minutes(2);
         let client = Client {
             id: id(Kind::Client, number),
             first_name: story.first_name.to_owned(),
@@ -152,33 +154,50 @@ impl Maker<'_> {
                 })
                 .collect(),
             note: story.note.to_owned(),
+            observations: Vec::new(),
+            flags: Vec::new(),
         };
+        let link = id(Kind::Link, number);
+        for (visit, link) in with_history(number, story, visit, link) {
+            self.keep(&client, visit, link)?;
+        }
+        if let Some(minutes) = story.opened_after_minutes {
+            links::note_opened(self.record, link, finished_at + TimeDelta::minutes(minutes))?;
+        }
+        self.report(number, story, finished_at)
+    }
+
+    /// Records a visit as it would have been recorded when it ended, and its client at the first one.
+    fn keep(&self, client: &Client, visit: Visit, link: Uuid) -> Result<(), DemoError> {
+        let recorded_at = visit.finished_at + TimeDelta::minutes(2);
+        let mut visits = visits::of_client(self.record, client.id)?;
+        if visits.is_empty() {
+            clients::add(self.record, client, self.artist, recorded_at)?;
+        }
+        visits.push(visit.clone());
+        let person =
+            Person::learned(&self.content.catalogue, &visits).map_err(AdviceError::from)?;
         let advice = Advice::give(
             self.content,
             &visit,
             advice::For {
                 language: &self.particulars.language,
                 zone: self.particulars.time_zone,
-                person: &Person::default(),
+                person: &person,
                 practice: self.practice,
             },
         )?;
-        let link = id(Kind::Link, number);
-        clients::add(self.record, &client, self.artist, recorded_at)?;
         visits::add(self.record, &visit, &advice, self.artist, recorded_at)?;
         give::add(
             self.record,
             self.key,
             link,
             visit.id,
-            finished_at,
+            visit.finished_at,
             self.artist,
             recorded_at,
         )?;
-        if let Some(minutes) = story.opened_after_minutes {
-            links::note_opened(self.record, link, finished_at + TimeDelta::minutes(minutes))?;
-        }
-        self.report(number, story, finished_at)
+        Ok(())
     }
 
     fn report(
@@ -228,6 +247,33 @@ impl Maker<'_> {
         }
         Ok(())
     }
+}
+
+/// The visits of a story's client with their links, the oldest first, the story's own last.
+fn with_history(number: u32, story: &Story, visit: Visit, link: Uuid) -> Vec<(Visit, Uuid)> {
+    let history = history::of(story.first_name);
+    let earlier = (1..).zip(history.visits).map(|(place, earlier)| {
+        let number = number * 100 + place;
+        let earlier = Visit {
+            id: id(Kind::EarlierVisit, number),
+            finished_at: visit.finished_at - TimeDelta::days(earlier.days_before),
+            treatments: earlier.treatments.to_vec(),
+            observations: earlier.observations.to_vec(),
+            note: String::new(),
+            ..visit.clone()
+        };
+        (earlier, id(Kind::EarlierLink, number))
+    });
+    let mut all: Vec<_> = earlier.collect();
+    all.push((
+        Visit {
+            observations: history.observations.to_vec(),
+            flags: history.flags.to_vec(),
+            ..visit
+        },
+        link,
+    ));
+    all
 }
 
 impl When {

@@ -6,6 +6,7 @@ pub mod client;
 mod document;
 pub mod kept;
 pub mod lengths;
+pub mod looked;
 pub mod reports;
 pub mod visits;
 pub mod wall;

@@ -9,7 +9,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{reports, wall::Wall};
+use super::{looked, reports, wall::Wall};
 use crate::{
     advice::Advice,
     record::{
@@ -47,6 +47,8 @@ pub struct Source {
     advice: Advice,
     link: Link,
     reports: Vec<record_reports::Held>,
+    /// Of the same client, those that ended before this one.
+    earlier: Vec<Visit>,
 }
 
 /// Reads a visit; `None` when there is no such visit.
@@ -57,7 +59,9 @@ pub fn read(record: &Connection, id: Uuid) -> Result<Option<Source>, RecordError
     let link = links::newest_of(record, id)?
         .ok_or_else(|| RecordError::Unreadable("a visit without a link".to_owned()))?;
     let reports = record_reports::of_visit(record, id)?;
+    let earlier = visits::before(record, &visit)?;
     Ok(Some(Source {
+        earlier,
         visit,
         client,
         advice: Advice::read(&given)?,
@@ -80,7 +84,10 @@ pub fn view(
         advice,
         link,
         reports: held,
+        earlier,
     } = source;
+    let looked = looked::looked(&studio.content.catalogue, &visit, &earlier, wall.words);
+    let pace = looked::pace(&studio.content.catalogue, &advice.person, wall.words);
     let reports = held
         .iter()
         .map(|held| ReportLine {
@@ -95,9 +102,9 @@ pub fn view(
             visit_finished: wall.moment(visit.finished_at, now),
         })
         .collect();
-    let (weeks, come_back) = advice
-        .weeks
-        .map_or((Vec::new(), None), |weeks| (weeks.weeks, weeks.come_back));
+    let (weeks, come_back, about) = advice.weeks.map_or_else(Default::default, |weeks| {
+        (weeks.weeks, weeks.come_back, weeks.about)
+    });
     let contact = [&particulars.phone, &particulars.contact_email];
     VisitView {
         id: visit.id,
@@ -111,6 +118,13 @@ pub fn view(
             .found()
             .map(|finding| wall.words.say(&format!("finding.{finding}")).to_owned())
             .collect(),
+        flags: visit
+            .flags
+            .iter()
+            .map(|flag| wall.words.say(&format!("flag.{flag}")).to_owned())
+            .collect(),
+        looked,
+        pace,
         products: visit
             .products
             .into_iter()
@@ -122,6 +136,7 @@ pub fn view(
         note: visit.note,
         cautions: advice.cautions,
         come_back,
+        about,
         weeks,
         link: link_view(studio, &link, wall, now),
         reports,

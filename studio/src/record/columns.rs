@@ -47,3 +47,12 @@ pub fn to_json<T: Serialize>(value: &T) -> Result<String, RecordError> {
 pub fn from_json<T: DeserializeOwned>(text: &str) -> Result<T, RecordError> {
     serde_json::from_str(text).map_err(|e| RecordError::Unreadable(e.to_string()))
 }
+
+/// The value whose JSON text is in a column.
+pub fn json<T: DeserializeOwned>(row: &Row<'_>, column: &str) -> Result<T, RecordError> {
+    let text = row
+        .get_ref(column)?
+        .as_str()
+        .map_err(rusqlite::Error::from)?;
+    from_json(text)
+}

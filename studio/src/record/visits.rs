@@ -1,14 +1,14 @@
 //! Visits, and the advice that was given at each.
 
 use chrono::{DateTime, Utc};
-use rusqlite::{Connection, params};
+use rusqlite::{Connection, Row, params};
 use shared_types::visit::{Product, Treatment, Visit};
 use uuid::Uuid;
 
 use super::{
     RecordError,
     clients::Client,
-    columns::{At, from_json, instant, maybe_instant, to_json},
+    columns::{At, instant, json, maybe_instant, to_json},
 };
 
 /// The advice as it was shown: text that is kept as it is, with its SHA-256.
@@ -49,8 +49,8 @@ pub fn add(
 ) -> Result<(), RecordError> {
     record.execute(
         "insert into visits
-           (id, client, finished_at, recorded_at, recorded_by, treatments, findings, products, note)
-         values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
+           (id, client, finished_at, recorded_at, recorded_by, treatments, findings, products, note, observations, flags)
+         values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
         params![
             visit.id,
             visit.client,
@@ -61,6 +61,8 @@ pub fn add(
             to_json(&visit.findings)?,
             to_json(&visit.products)?,
             visit.note,
+            to_json(&visit.observations)?,
+            to_json(&visit.flags)?,
         ],
     )?;
     record.execute(
@@ -70,13 +72,50 @@ pub fn add(
     Ok(())
 }
 
+/// All visits of a client, by their end.
+pub fn of_client(record: &Connection, client: Uuid) -> Result<Vec<Visit>, RecordError> {
+    let mut statement = record.prepare_cached(
+        "select id, client, finished_at, treatments, findings, products, note, observations, flags
+         from visits where client = ?1 order by finished_at, id",
+    )?;
+    let mut rows = statement.query([client])?;
+    let mut visits = Vec::new();
+    while let Some(row) = rows.next()? {
+        visits.push(read(row)?);
+    }
+    Ok(visits)
+}
+
+/// The visits of the same client that ended before this one, by their end.
+pub fn before(record: &Connection, visit: &Visit) -> Result<Vec<Visit>, RecordError> {
+    let mut visits = of_client(record, visit.client)?;
+    visits.retain(|one| {
+        one.id != visit.id && (one.finished_at, one.id) < (visit.finished_at, visit.id)
+    });
+    Ok(visits)
+}
+
+fn read(row: &Row<'_>) -> Result<Visit, RecordError> {
+    Ok(Visit {
+        id: row.get("id")?,
+        client: row.get("client")?,
+        finished_at: instant(row, "finished_at")?,
+        treatments: json(row, "treatments")?,
+        findings: json(row, "findings")?,
+        products: json(row, "products")?,
+        note: row.get("note")?,
+        observations: json(row, "observations")?,
+        flags: json(row, "flags")?,
+    })
+}
+
 /// A visit with its client and the advice that was given.
 pub fn by_id(
     record: &Connection,
     id: Uuid,
 ) -> Result<Option<(Visit, Client, GivenAdvice)>, RecordError> {
     let mut statement = record.prepare_cached(
-        "select visits.id, visits.client, finished_at, treatments, findings, products, note,
+        "select visits.id, visits.client, finished_at, treatments, findings, products, note, observations, flags,
                 first_name, reach, language, content_version, body, sha256
          from visits join clients on clients.id = visits.client join advice on advice.visit = visits.id
          where visits.id = ?1",
@@ -85,29 +124,10 @@ pub fn by_id(
     let Some(row) = rows.next()? else {
         return Ok(None);
     };
-    let client: Uuid = row.get("client")?;
+    let visit = read(row)?;
+    let client = visit.client;
     Ok(Some((
-        Visit {
-            id: row.get("id")?,
-            client,
-            finished_at: instant(row, "finished_at")?,
-            treatments: from_json(
-                row.get_ref("treatments")?
-                    .as_str()
-                    .map_err(rusqlite::Error::from)?,
-            )?,
-            findings: from_json(
-                row.get_ref("findings")?
-                    .as_str()
-                    .map_err(rusqlite::Error::from)?,
-            )?,
-            products: from_json(
-                row.get_ref("products")?
-                    .as_str()
-                    .map_err(rusqlite::Error::from)?,
-            )?,
-            note: row.get("note")?,
-        },
+        visit,
         Client {
             id: client,
             first_name: row.get("first_name")?,
@@ -146,11 +166,7 @@ pub fn latest(record: &Connection, limit: u32) -> Result<Vec<Line>, RecordError>
             id: row.get("id")?,
             first_name: row.get("first_name")?,
             finished_at: instant(row, "finished_at")?,
-            treatments: from_json(
-                row.get_ref("treatments")?
-                    .as_str()
-                    .map_err(rusqlite::Error::from)?,
-            )?,
+            treatments: json(row, "treatments")?,
             opened: maybe_instant(row, "opened")?,
             reports: row.get("reports")?,
         });
@@ -165,11 +181,7 @@ pub fn products_lately(record: &Connection, visits: u32) -> Result<Vec<String>, 
     let mut rows = statement.query([visits])?;
     let mut names = std::collections::BTreeSet::new();
     while let Some(row) = rows.next()? {
-        let products: Vec<Product> = from_json(
-            row.get_ref("products")?
-                .as_str()
-                .map_err(rusqlite::Error::from)?,
-        )?;
+        let products: Vec<Product> = json(row, "products")?;
         names.extend(products.into_iter().map(|product| product.name));
     }
     Ok(names.into_iter().collect())

@@ -12,3 +12,4 @@ mod pages;
 mod requests;
 mod scene;
 mod screenshots;
+mod second_visit;

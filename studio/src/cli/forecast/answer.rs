@@ -1,6 +1,7 @@
 //! The forecast as the design spells it, with as many places as mean anything.
 
 use serde::{Serialize, Serializer};
+use shared_types::{catalogue::clock::ClockRules, regrowth::clock::Clock};
 
 #[derive(Serialize)]
 pub struct Answer {
@@ -20,6 +21,17 @@ pub struct ClockAnswer {
     pub low: f64,
     #[serde(serialize_with = "three_places")]
     pub high: f64,
+}
+
+impl ClockAnswer {
+    pub fn of(clock: Clock, rules: &ClockRules) -> Self {
+        let (low, high) = clock.band(rules.band.value);
+        Self {
+            factor: clock.factor(),
+            low,
+            high,
+        }
+    }
 }
 
 /// Of the hairs pulled with the root.

@@ -1,12 +1,10 @@
 use serde_json::{Value, json};
 
 use super::*;
+use crate::cli::asking::{self, names};
 
 fn ask(question: &Value) -> Result<Value, String> {
-    let answer = forecast(&question.to_string(), &Content::built_in().unwrap());
-    answer
-        .map(|json| serde_json::from_str(&json).unwrap())
-        .map_err(|error| error.to_string())
+    asking::ask(forecast, question)
 }
 
 /// The design's question.
@@ -19,9 +17,7 @@ fn example() -> Value {
 }
 
 fn example_with(field: &str, value: Value) -> Value {
-    let mut question = example();
-    question[field] = value;
-    question
+    asking::with(example(), field, value)
 }
 
 fn refused(field: &str, value: Value) -> String {
@@ -83,14 +79,6 @@ fn the_curve_of_the_design_with_and_without_its_observation() {
 #[test]
 fn the_answer_has_the_fields_of_the_design_and_no_others() {
     let answer = ask(&example()).unwrap();
-    let names = |value: &Value| {
-        value
-            .as_object()
-            .unwrap()
-            .keys()
-            .cloned()
-            .collect::<Vec<_>>()
-    };
     let fields = [
         "clock",
         "confidence",

@@ -6,7 +6,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{super::check::Check, end::read_end};
+use super::{super::check::Check, end::read_end, look};
 use crate::{
     error::Refusal,
     record::{clients, clients::Client, studio::Particulars},
@@ -64,12 +64,13 @@ impl Recorded {
 /// Field and sentence, for each that needs mending.
 type Faults = Vec<(String, String)>;
 
-/// The visit that the form tells, or what needs mending in it.
+/// The visit that the form tells, or what needs mending in it. `past` are the visits of the chosen client, by their end.
 pub fn read(
     studio: &Studio,
     particulars: &Particulars,
     signed: &SignedIn,
     form: &Filled,
+    past: &[Visit],
 ) -> Result<Result<Recorded, Faults>, Refusal> {
     let (_, words) = studio.words(&particulars.language);
     let mut check = Check::new(form, words);
@@ -104,6 +105,12 @@ pub fn read(
             )
         }
     };
+    let name = if client.first_name.is_empty() {
+        words.say("artist.record.new_client")
+    } else {
+        &client.first_name
+    };
+    look::check_client(&mut check, form, past, name);
     let finished_at = read_end(&mut check, form, particulars.time_zone, signed.now);
     let visit = Visit {
         id: form
@@ -116,6 +123,14 @@ pub fn read(
         findings: read_findings(&mut check, form),
         products: read_products(&mut check),
         note: check.text("note", limits::NOTE),
+        observations: look::read_observations(
+            &mut check,
+            form,
+            &studio.content.catalogue,
+            past,
+            finished_at.unwrap_or(signed.now),
+        ),
+        flags: look::read_flags(&mut check, form),
     };
     let faults = check.faults();
     Ok(if faults.is_empty() {

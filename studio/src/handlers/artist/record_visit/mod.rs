@@ -2,6 +2,7 @@
 
 mod end;
 mod form;
+mod look;
 
 use axum::{
     extract::{Query, State},
@@ -10,17 +11,17 @@ use axum::{
 };
 use serde::Deserialize;
 use shared_types::{
-    care_plan::Person,
+    care_plan::{Person, PlanError},
     page::{
         artist::{RecordVisit, Screen},
         form::Filled,
     },
-    visit::Finding,
+    visit::{Finding, Visit},
 };
 use uuid::Uuid;
 
 use crate::{
-    advice::{self, Advice},
+    advice::{self, Advice, AdviceError},
     error::Refusal,
     handlers::posted::only,
     links::give,
@@ -61,9 +62,13 @@ pub async fn send(
     State(studio): State<Shared>,
     SignedForm { signed, mut form }: SignedForm,
 ) -> Result<Response, Refusal> {
-    only(&form, form::FIELDS)?;
+    only(&form, &[form::FIELDS, look::FIELDS].concat())?;
     let particulars = pages::artist::particulars(&studio)?;
-    let recorded = match form::read(&studio, &particulars, &signed, &form)? {
+    if !form.value("look_up").is_empty() {
+        return Ok(screen(&studio, &particulars, &signed, form)?.into_response());
+    }
+    let past = past(&studio, &form)?;
+    let recorded = match form::read(&studio, &particulars, &signed, &form, &past)? {
         Ok(recorded) => recorded,
         Err(faults) => {
             form.blame_all(faults);
@@ -71,20 +76,18 @@ pub async fn send(
         }
     };
     let practice = studio.record.read(practice::current)?;
+    let person = person(&studio, past, &recorded.visit).map_err(no_advice)?;
     let advice = Advice::give(
         &studio.content,
         &recorded.visit,
         advice::For {
             language: &particulars.language,
             zone: particulars.time_zone,
-            person: &Person::default(),
+            person: &person,
             practice: &practice,
         },
     )
-    .map_err(|error| {
-        tracing::error!(%error, "no advice could be given");
-        Refusal::Broken
-    })?;
+    .map_err(no_advice)?;
     let id = recorded.visit.id;
     let key = studio.link_key.clone();
     let (artist, now) = (signed.artist, signed.now);
@@ -120,6 +123,31 @@ pub async fn send(
     refused(&studio, &particulars, &signed, form)
 }
 
+fn no_advice(error: impl Into<AdviceError>) -> Refusal {
+    let error = error.into();
+    tracing::error!(%error, "no advice could be given");
+    Refusal::Broken
+}
+
+/// The visits of the chosen client, by their end; none of somebody new.
+fn past(studio: &Studio, form: &Filled) -> Result<Vec<Visit>, Refusal> {
+    match form.value("client").parse() {
+        Ok(client) => Ok(studio
+            .record
+            .look(|record| visits::of_client(record, client))?),
+        Err(_) => Ok(Vec::new()),
+    }
+}
+
+/// The client as they are at the end of this visit: what is seen at it counts for its own forecast.
+fn person(studio: &Studio, mut past: Vec<Visit>, visit: &Visit) -> Result<Person, PlanError> {
+    past.retain(|one| {
+        one.id != visit.id && (one.finished_at, one.id) < (visit.finished_at, visit.id)
+    });
+    past.push(visit.clone());
+    Person::learned(&studio.content.catalogue, &past)
+}
+
 fn refused(
     studio: &Studio,
     particulars: &Particulars,
@@ -137,9 +165,12 @@ fn screen(
     studio: &Studio,
     particulars: &Particulars,
     signed: &SignedIn,
-    form: Filled,
+    mut form: Filled,
 ) -> Result<Html<String>, Refusal> {
     let (_, words) = studio.words(&particulars.language);
+    let past = past(studio, &form)?;
+    form.forget("look_up");
+    look::fit(&mut form, &past);
     let chosen = form.value("client").parse().ok();
     let (clients, known_products) = studio.record.read(|record| {
         let mut clients = clients::lately_seen(record, CLIENTS_OFFERED)?;
@@ -188,6 +219,13 @@ fn screen(
             .map(|one| named("finding", one.term()))
             .collect(),
         known_products,
+        look_again: pages::looked::again(
+            &studio.content.catalogue,
+            form.value("looked_at").to_owned(),
+            &past,
+            signed.now,
+            words,
+        ),
         form,
     };
     pages::artist::screen(studio, particulars, signed, Screen::RecordVisit(screen))
