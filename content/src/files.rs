@@ -11,6 +11,7 @@ pub const HAIR: &str = "catalogue/hair.toml";
 pub const CLOCK: &str = "catalogue/clock.toml";
 pub const FLAGS: &str = "catalogue/flags.toml";
 pub const REBOOK: &str = "catalogue/rebook.toml";
+pub const ZONES: &str = "catalogue/zones.toml";
 pub const SOURCES: &str = "catalogue/sources.toml";
 pub const REGIONS: &str = "regions.toml";
 pub const LANGUAGES: &str = "languages";
@@ -37,6 +38,7 @@ impl Files {
             "catalogue/clock.toml",
             "catalogue/flags.toml",
             "catalogue/rebook.toml",
+            "catalogue/zones.toml",
             "catalogue/sources.toml",
             "regions.toml",
             "languages/en/catalogue.toml",
@@ -45,6 +47,7 @@ impl Files {
             "languages/en/studio.toml",
             "languages/en/next_visit.toml",
             "languages/en/practice.toml",
+            "languages/en/zones.toml",
         ];
         Self(
             files
@@ -56,7 +59,7 @@ impl Files {
 
     pub fn from_folder(folder: &Path) -> Result<Self, ContentError> {
         let mut files = BTreeMap::new();
-        for path in [VERSION, HAIR, CLOCK, FLAGS, REBOOK, SOURCES, REGIONS] {
+        for path in [VERSION, HAIR, CLOCK, FLAGS, REBOOK, ZONES, SOURCES, REGIONS] {
             files.insert(path.to_owned(), text(&folder.join(path))?);
         }
         all_of(folder, TREATMENTS, &mut files)?;

@@ -32,6 +32,7 @@ pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
         clock: parse(files, files::CLOCK)?,
         flags: parse(files, files::FLAGS)?,
         rebook: parse(files, files::REBOOK)?,
+        zones: parse(files, files::ZONES)?,
         sources: parse(files, files::SOURCES)?,
     })
 }

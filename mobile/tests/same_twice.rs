@@ -40,10 +40,12 @@ fn a_page_without_weeks_and_reports_is_drawn_too() {
     page.weeks = None;
     page.reports.clear();
     page.before_next.clear();
+    page.zones = None;
     let drawn = draw(page.clone());
     assert_eq!(draw(travelled(&page)), drawn);
     assert!(!drawn.contains("id=\"weeks\""));
     assert!(!drawn.contains("id=\"reports\""));
+    assert!(!drawn.contains("id=\"zones\""));
 }
 
 /// A `style` attribute or an inline handler would be blocked by the content security policy.

@@ -12,3 +12,4 @@ pub mod regrowth;
 pub mod visit;
 pub mod wire;
 pub mod words;
+pub mod zones;

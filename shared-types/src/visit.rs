@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use crate::catalogue::flag::Flag;
+use crate::zones::Zones;
 pub use observation::{Observation, Observed};
 
 /// Declares a closed set of snake_case trade terms: the enum, the list of all of them, and both ways of spelling.
@@ -184,6 +185,9 @@ pub struct Visit {
     pub treatments: Vec<Treatment>,
     pub findings: Findings,
     pub products: Vec<Product>,
+    /// The marked zones of the brows.
+    #[serde(default)]
+    pub zones: Zones,
     pub note: String,
     /// What was seen of the hair removed earlier, in the order of [`Area::ALL`]; empty when nobody looked.
     #[serde(default)]

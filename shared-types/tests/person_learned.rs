@@ -28,6 +28,7 @@ fn visit(day: i64, treatment: Treatment, seen: &[Observed]) -> Visit {
         treatments: vec![treatment],
         findings: Findings::default(),
         products: Vec::new(),
+        zones: Default::default(),
         note: String::new(),
         observations: seen
             .iter()

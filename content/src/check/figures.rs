@@ -9,7 +9,7 @@ use shared_types::{
 };
 
 use super::Review;
-use crate::files::{CLOCK, HAIR, REBOOK};
+use crate::files::{CLOCK, HAIR, REBOOK, ZONES};
 
 pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
     for (area, figures) in &catalogue.hair {
@@ -38,6 +38,12 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
     }
     for (name, figure, unit) in catalogue.rebook.all() {
         check_figure(catalogue, REBOOK, &[name], figure, unit, found);
+    }
+    for (name, figure, unit) in catalogue.zones.all() {
+        check_figure(catalogue, ZONES, &[name], figure, unit, found);
+    }
+    if let Some((name, allowed)) = catalogue.zones.fault() {
+        found.note(ZONES, &[name, "value"], format!("allowed is {allowed}"));
     }
     let days = catalogue.rebook.comfortable_days.value;
     if days < 0.0 || days.fract() != 0.0 {

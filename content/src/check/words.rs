@@ -9,6 +9,7 @@ use shared_types::{
     reaction::{Sign, Since, Trend},
     regrowth::clock::{Pace, Seen},
     visit::{Area, CautionKind, Finding, Treatment},
+    zones::{Mark, Zone},
 };
 
 use super::Review;
@@ -36,6 +37,18 @@ const FAULTS: &[&str] = &[
     "interval_order",
     "interval_sooner",
     "never_open",
+];
+
+/// What the client is told of marked zones.
+const ZONES_TOLD: &[&str] = &[
+    "leave_alone",
+    "begins",
+    "has_begun",
+    "hope",
+    "hope_over",
+    "no_date",
+    "nothing_grows",
+    "keep_tidy",
 ];
 
 pub fn check(content: &Content, found: &mut Review<'_>) {
@@ -130,6 +143,10 @@ fn needed(content: &Content) -> BTreeSet<String> {
         "emergency",
         content.regions.keys().map(String::as_str).collect(),
     );
+    need("zone", Zone::ALL.iter().map(|one| one.term()).collect());
+    need("mark", Mark::ALL.iter().map(|one| one.term()).collect());
+    need("side", vec!["left", "right", "both"]);
+    need("zones_told", ZONES_TOLD.to_vec());
     need("fault", FAULTS.to_vec());
     need("plural", vec!["zero_is_one"]);
     need("forecast", vec!["basis", "half", "seen.one", "seen.other"]);

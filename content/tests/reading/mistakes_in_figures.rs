@@ -8,6 +8,7 @@ const HAIR: &str = "catalogue/hair.toml";
 const CLOCK: &str = "catalogue/clock.toml";
 const FLAGS: &str = "catalogue/flags.toml";
 const REBOOK: &str = "catalogue/rebook.toml";
+const ZONES: &str = "catalogue/zones.toml";
 const REGIONS: &str = "regions.toml";
 
 /// Makes one change and checks the one mistake that is told for it.
@@ -361,5 +362,30 @@ fn a_file_that_is_not_toml_or_not_there() {
             .unwrap_err()
             .to_string()
             .contains("rebook.toml cannot be read: ")
+    );
+}
+
+#[test]
+fn zones_with_which_nothing_is_meant() {
+    told(
+        ZONES,
+        "hope_times",
+        "value = 2, unit = \"1\", low = 1.5",
+        "value = 0.9, unit = \"1\", low = 0.5",
+        "allowed is 1 or more",
+    );
+    told(
+        ZONES,
+        "gap_closing",
+        "value = 0.20, unit = \"1\", low = 0.10, high = 0.30",
+        "value = 1, unit = \"1\", low = 0.10, high = 1",
+        "allowed is more than 0, less than 1",
+    );
+    told(
+        ZONES,
+        "longest_hope_days",
+        "unit = \"d\"",
+        "unit = \"mm\"",
+        "the unit is `mm`; here it has to be `d`",
     );
 }

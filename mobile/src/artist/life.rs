@@ -1,7 +1,10 @@
 //! What moves on the artist's screen while the QR is shown: whether the client has opened the page.
 
 use dioxus::prelude::*;
-use shared_types::page::{artist::LinkView, client::Moment};
+use shared_types::{
+    page::{artist::LinkView, client::Moment},
+    zones::{Mark, Place, Zones},
+};
 
 #[cfg(target_arch = "wasm32")]
 use crate::phone;
@@ -53,4 +56,33 @@ pub fn copy(url: &str, live: LiveLink) {
 pub fn look_up() {
     #[cfg(target_arch = "wasm32")]
     phone::artist::press("look-up");
+}
+
+/// The id of the radio button that gives a place this mark, or none.
+pub fn radio(place: Place, mark: Option<Mark>) -> String {
+    format!("{}-{}", place.field(), mark.map_or("none", Mark::term))
+}
+
+/// Takes over what the browser remembered of the zones, once the screen is alive.
+pub fn use_zones(zones: Signal<Zones>) {
+    use_effect(move || {
+        #[cfg(target_arch = "wasm32")]
+        {
+            let mut zones = zones;
+            let chosen = phone::zones::chosen();
+            if *zones.peek() != chosen {
+                zones.set(chosen);
+            }
+        }
+        #[cfg(not(target_arch = "wasm32"))]
+        let _ = zones;
+    });
+}
+
+/// Chooses the radio button of a zone that was tapped.
+pub fn choose(place: Place, mark: Option<Mark>) {
+    #[cfg(target_arch = "wasm32")]
+    phone::zones::choose(place, mark);
+    #[cfg(not(target_arch = "wasm32"))]
+    let _ = (place, mark);
 }

@@ -11,6 +11,7 @@ mod report;
 mod sign_in;
 mod today;
 mod visit;
+mod zones;
 
 use std::rc::Rc;
 

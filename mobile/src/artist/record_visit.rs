@@ -7,6 +7,7 @@ use super::{
     Choices, Csrf, TextField, WholeFault, life,
     look_again::{FlagsPart, LookAgainPart},
     use_page,
+    zones::ZonesField,
 };
 use crate::parts::{FaultText, text_area_text};
 
@@ -74,6 +75,7 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                     FlagsPart { look: screen.look_again.clone(), form: form.clone() }
                 }
             }
+            ZonesField { form: form.clone() }
             details { class: "more", open: lines_used > 0 || !form.value("note").is_empty() || form.is_faulty(),
                 summary { {text("products")} }
                 p { class: "hint", {text("products_hint")} }

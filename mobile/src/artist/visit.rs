@@ -6,7 +6,7 @@ use shared_types::page::{
     client::ComeBack,
 };
 
-use super::{Csrf, life, lists::ReportLines, look_again::LookedPart, use_page};
+use super::{Csrf, life, lists::ReportLines, look_again::LookedPart, use_page, zones::ZonesSeen};
 use crate::parts::by_end;
 
 #[component]
@@ -30,6 +30,9 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                 }
                 LookedPart { visit: visit.clone() }
                 Told { visit: visit.clone(), title: words.say("artist.visit.told").to_owned() }
+                if !visit.zones.is_empty() {
+                    ZonesSeen { visit: visit.clone() }
+                }
                 Facts { visit: visit.clone() }
                 p { a { href: "/studio/visits/new?client={visit.client}", {words.fill("artist.visit.again", &[("name", &visit.first_name)])} } }
             }
@@ -122,6 +125,12 @@ pub(super) fn Told(visit: VisitView, title: String) -> Element {
             }
             for (at, sentence) in visit.about.iter().enumerate() {
                 p { key: "{at}", "{sentence}" }
+            }
+            if let Some(zones) = &visit.zones_told {
+                h3 { {words.say("artist.zones.title").to_owned()} }
+                for (at, note) in zones.notes.iter().enumerate() {
+                    p { key: "{at}", b { "{note.title}" } " {note.places} {note.text}" }
+                }
             }
         }
     }

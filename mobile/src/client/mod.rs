@@ -8,6 +8,7 @@ mod now;
 mod report_form;
 mod reports;
 mod weeks;
+mod zones;
 
 use std::rc::Rc;
 
@@ -20,6 +21,7 @@ use now::Now;
 use report_form::ReportForm;
 use reports::ReportsSection;
 use weeks::WeeksBetween;
+use zones::ZonesSection;
 
 /// The page's state, shared by its parts. It never changes while the page is open; what does is in [`Live`].
 pub type Page = Rc<ClientPage>;
@@ -55,6 +57,9 @@ pub fn ClientApp() -> Element {
             Now {}
             if page.weeks.is_some() {
                 WeeksBetween {}
+            }
+            if page.zones.is_some() {
+                ZonesSection {}
             }
             section { id: "trouble", aria_labelledby: "trouble-title",
                 h2 { id: "trouble-title", {words.say("client.trouble.title").to_owned()} }

@@ -11,3 +11,4 @@ pub mod net;
 pub mod outbox;
 pub mod page_view;
 pub mod store;
+pub mod zones;

@@ -7,8 +7,10 @@ use shared_types::{
         StudioCard, WeekShare, Weeks, WindowCard,
     },
     page::form::Filled,
+    page::zones::{ZoneNote, ZonesCard},
     visit::Area,
     words::Words,
+    zones::{Mark, Place, Side, Zone, Zones},
 };
 use uuid::Uuid;
 
@@ -17,6 +19,29 @@ fn moment(at: DateTime<Utc>) -> Moment {
         at,
         text: format!("second {}", at.timestamp()),
     }
+}
+
+/// One zone of each mark.
+fn zones() -> ZonesCard {
+    let mut marks = Zones::default();
+    let mut notes = Vec::new();
+    for ((side, zone), &mark) in [
+        (Side::Left, Zone::Tail),
+        (Side::Right, Zone::Front),
+        (Side::Right, Zone::Above),
+    ]
+    .into_iter()
+    .zip(Mark::ALL)
+    {
+        marks.set(Place { side, zone }, Some(mark));
+        notes.push(ZoneNote {
+            mark,
+            title: mark.to_string(),
+            places: format!("{side} brow: {zone}."),
+            text: "Leave it alone.".to_owned(),
+        });
+    }
+    ZonesCard { marks, notes }
 }
 
 /// A page as the server would send it, `hours` after the visit.
@@ -89,6 +114,7 @@ pub fn client_page(hours: i64) -> ClientPage {
             about: vec!["Based on your last visit.".to_owned()],
             confidence: "A rough guide.".to_owned(),
         }),
+        zones: Some(zones()),
         before_next: vec!["Leave your brows alone.".to_owned()],
         reports: vec![ReportCard {
             id: Uuid::from_u128(7),

@@ -9,6 +9,7 @@ pub mod hair;
 pub mod rebook;
 pub mod source;
 pub mod treatment;
+pub mod zones;
 
 use std::collections::BTreeMap;
 
@@ -21,6 +22,7 @@ use hair::HairFigures;
 use rebook::RebookRules;
 use source::Source;
 use treatment::TreatmentEntry;
+use zones::ZoneRules;
 
 /// The figures and rules of one version of the content, already checked by `content`.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -34,6 +36,7 @@ pub struct Catalogue {
     pub clock: ClockRules,
     pub flags: BTreeMap<Flag, FlagRule>,
     pub rebook: RebookRules,
+    pub zones: ZoneRules,
     /// By id; every rule and figure names one of these.
     pub sources: BTreeMap<String, Source>,
 }

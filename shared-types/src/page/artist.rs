@@ -7,8 +7,9 @@ use uuid::Uuid;
 use super::{
     client::{AnswerCard, CautionCard, ComeBack, EmergencyNumber, Moment, WeekShare},
     form::Filled,
+    zones::ZonesCard,
 };
-use crate::words::Words;
+use crate::{words::Words, zones::Zones};
 
 /// What every screen of the artist's carries, and the screen itself.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -17,7 +18,7 @@ pub struct ArtistPage {
     #[serde(with = "ts_seconds")]
     pub now: DateTime<Utc>,
     pub language: String,
-    /// The keys below `artist.`, `treatment.`, `finding.`, `sign.`, `since.`, `trend.`, `fault.`, `plural.`.
+    /// The keys below `artist.`, `treatment.`, `finding.`, `side.`, `zone.`, `mark.`, `sign.`, `since.`, `trend.`, `fault.`, `plural.`.
     pub words: Words,
     /// Empty until the studio has been set up.
     pub studio_name: String,
@@ -121,7 +122,8 @@ pub struct VisitLine {
 /// empty for a new one), `first_name, reach, date (YYYY-MM-DD), time (HH:MM), treatments*, findings*,
 /// product_1 … product_4, batch_1 … batch_4, note, flags*`; `seen_AREA` and `first_hairs_AREA` for each of
 /// [`LookAgain::areas`], with `looked_at` for the client whom they are about; and `look_up`, the button that asks for the
-/// form again with what is known of the chosen client.
+/// form again with what is known of the chosen client; and a
+/// `zone_SIDE_ZONE` for each place of the brows, with `zones_of` for whose marks the form began with.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RecordVisit {
     pub visit_id: Uuid,
@@ -189,6 +191,9 @@ pub struct VisitView {
     pub looked: Vec<Looked>,
     /// What that means for the next forecast, in one sentence; empty when nothing was seen so far.
     pub pace: String,
+    pub zones: Zones,
+    /// What the client is told of them.
+    pub zones_told: Option<ZonesCard>,
     pub cautions: Vec<CautionCard>,
     pub come_back: Option<ComeBack>,
     /// What the forecast rests on, as the client reads it.

@@ -4,7 +4,7 @@ use chrono::{DateTime, Utc, serde::ts_seconds};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use super::form::Filled;
+use super::{form::Filled, zones::ZonesCard};
 use crate::{visit::Area, words::Words};
 
 /// An instant and how it is written at the studio, in the page's language. The phone has no time-zone tables.
@@ -41,6 +41,8 @@ pub struct ClientPage {
     /// Sorted by end, then in the order of [`crate::visit::CautionKind::ALL`].
     pub cautions: Vec<CautionCard>,
     pub weeks: Option<Weeks>,
+    /// The zones of the brows that were marked; `None` when none was.
+    pub zones: Option<ZonesCard>,
     /// What to do before the next visit, one sentence each.
     pub before_next: Vec<String>,
     /// Newest first.

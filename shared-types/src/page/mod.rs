@@ -6,3 +6,4 @@
 pub mod artist;
 pub mod client;
 pub mod form;
+pub mod zones;

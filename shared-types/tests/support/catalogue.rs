@@ -10,6 +10,7 @@ use shared_types::{
         hair::HairFigures,
         rebook::RebookRules,
         treatment::{Removal, TradeInterval, TreatmentEntry},
+        zones::ZoneRules,
     },
     visit::{Area, Treatment},
 };
@@ -43,6 +44,11 @@ pub fn catalogue() -> Catalogue {
             graspable_latest: figure(0.5),
             graspable_full: figure(0.5),
             tint_even: figure(0.75),
+        },
+        zones: ZoneRules {
+            gap_closing: figure(0.2),
+            hope_times: figure(2.0),
+            longest_hope_days: figure(213.0),
         },
         sources: BTreeMap::new(),
     }

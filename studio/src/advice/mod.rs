@@ -5,16 +5,24 @@ mod cautions;
 mod come_back;
 pub mod pace;
 mod weeks;
+mod zones;
 
+use chrono::NaiveDate;
 use chrono_tz::Tz;
 use content::Content;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use shared_types::{
     care_plan::{self, CarePlan, Person, PlanError, PlanFor, Practice},
-    page::client::{CautionCard, Weeks},
+    page::{
+        client::{CautionCard, Weeks},
+        zones::ZonesCard,
+    },
     visit::Visit,
+    zones::Zones,
 };
+
+pub use zones::earlier_zones;
 
 use crate::{
     pages::{visits::done, wall::Wall},
@@ -28,6 +36,8 @@ pub struct Advice {
     pub cautions: Vec<CautionCard>,
     pub weeks: Option<Weeks>,
     pub before_next: Vec<String>,
+    #[serde(default)]
+    pub zones: Option<ZonesCard>,
     /// What all of that was worded from: dates to count from, and rules by their ids.
     #[serde(default)]
     pub plan: Option<CarePlan>,
@@ -44,6 +54,8 @@ pub struct For<'a> {
     pub zone: Tz,
     pub person: &'a Person,
     pub practice: &'a Practice,
+    /// The marked zones of the client's earlier visits with their days at the studio, the latest first.
+    pub earlier_zones: &'a [(NaiveDate, Zones)],
 }
 
 /// Why no advice could be given.
@@ -92,6 +104,13 @@ impl Advice {
                 .iter()
                 .map(|before| before.sentence(words))
                 .collect(),
+            zones: zones::card(
+                &content.catalogue,
+                visit,
+                whose.earlier_zones,
+                whose.person,
+                &wall,
+            )?,
             plan: Some(plan),
             person: whose.person.clone(),
         };

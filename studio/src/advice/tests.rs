@@ -16,6 +16,7 @@ fn given(treatments: &[Treatment], person: &Person) -> Advice {
         treatments: treatments.to_vec(),
         findings: Default::default(),
         products: Vec::new(),
+        zones: Zones::default(),
         note: String::new(),
         observations: Vec::new(),
         flags: person.flags.clone(),
@@ -25,6 +26,7 @@ fn given(treatments: &[Treatment], person: &Person) -> Advice {
         zone: Tz::Europe__London,
         person,
         practice: &Practice::default(),
+        earlier_zones: &[],
     };
     Advice::read(&Advice::give(&content, &visit, whose).unwrap()).unwrap()
 }

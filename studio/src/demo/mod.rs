@@ -3,6 +3,7 @@
 
 mod history;
 mod scenario;
+mod zones;
 
 use chrono::{DateTime, TimeDelta, TimeZone, Utc};
 use chrono_tz::Tz;
@@ -153,6 +154,7 @@ impl Maker<'_> {
                     batch: (*batch).to_owned(),
                 })
                 .collect(),
+            zones: zones::at_latest_visit(number),
             note: story.note.to_owned(),
             observations: Vec::new(),
             flags: Vec::new(),
@@ -174,6 +176,8 @@ impl Maker<'_> {
         if visits.is_empty() {
             clients::add(self.record, client, self.artist, recorded_at)?;
         }
+        let zone = self.particulars.time_zone;
+        let earlier_zones = advice::earlier_zones(visits.iter(), zone);
         visits.push(visit.clone());
         let person =
             Person::learned(&self.content.catalogue, &visits).map_err(AdviceError::from)?;
@@ -182,9 +186,10 @@ impl Maker<'_> {
             &visit,
             advice::For {
                 language: &self.particulars.language,
-                zone: self.particulars.time_zone,
+                zone,
                 person: &person,
                 practice: self.practice,
+                earlier_zones: &earlier_zones,
             },
         )?;
         visits::add(self.record, &visit, &advice, self.artist, recorded_at)?;
@@ -253,16 +258,17 @@ impl Maker<'_> {
 fn with_history(number: u32, story: &Story, visit: Visit, link: Uuid) -> Vec<(Visit, Uuid)> {
     let history = history::of(story.first_name);
     let earlier = (1..).zip(history.visits).map(|(place, earlier)| {
-        let number = number * 100 + place;
+        let id_number = number * 100 + place;
         let earlier = Visit {
-            id: id(Kind::EarlierVisit, number),
+            id: id(Kind::EarlierVisit, id_number),
             finished_at: visit.finished_at - TimeDelta::days(earlier.days_before),
             treatments: earlier.treatments.to_vec(),
             observations: earlier.observations.to_vec(),
+            zones: zones::at_earlier_visits(number),
             note: String::new(),
             ..visit.clone()
         };
-        (earlier, id(Kind::EarlierLink, number))
+        (earlier, id(Kind::EarlierLink, id_number))
     });
     let mut all: Vec<_> = earlier.collect();
     all.push((

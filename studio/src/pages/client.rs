@@ -97,6 +97,7 @@ pub fn page(
         path: address::path(secret),
         cautions: advice.cautions,
         weeks: advice.weeks,
+        zones: advice.zones,
         before_next: advice.before_next,
         reports: source
             .reports

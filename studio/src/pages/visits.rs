@@ -134,6 +134,8 @@ pub fn view(
             })
             .collect(),
         note: visit.note,
+        zones: visit.zones,
+        zones_told: advice.zones,
         cautions: advice.cautions,
         come_back,
         about,

@@ -13,6 +13,7 @@ pub mod sessions;
 pub mod stamp;
 pub mod studio;
 pub mod visits;
+pub mod zones;
 
 use std::path::PathBuf;
 

@@ -9,6 +9,7 @@ use super::{
     RecordError,
     clients::Client,
     columns::{At, instant, json, maybe_instant, to_json},
+    zones,
 };
 
 /// The advice as it was shown: text that is kept as it is, with its SHA-256.
@@ -65,6 +66,7 @@ pub fn add(
             to_json(&visit.flags)?,
         ],
     )?;
+    zones::add(record, visit.id, &visit.zones)?;
     record.execute(
         "insert into advice (visit, language, content_version, body, sha256) values (?1, ?2, ?3, ?4, ?5)",
         params![visit.id, advice.language, advice.content_version, advice.body, advice.sha256],
@@ -75,7 +77,8 @@ pub fn add(
 /// All visits of a client, by their end.
 pub fn of_client(record: &Connection, client: Uuid) -> Result<Vec<Visit>, RecordError> {
     let mut statement = record.prepare_cached(
-        "select id, client, finished_at, treatments, findings, products, note, observations, flags
+        "select id, client, finished_at, treatments, findings, products, note, observations, flags,
+                (select group_concat(side || ' ' || zone || ' ' || mark, ',') from zone_marks where visit = visits.id) as zones
          from visits where client = ?1 order by finished_at, id",
     )?;
     let mut rows = statement.query([client])?;
@@ -103,6 +106,7 @@ fn read(row: &Row<'_>) -> Result<Visit, RecordError> {
         treatments: json(row, "treatments")?,
         findings: json(row, "findings")?,
         products: json(row, "products")?,
+        zones: zones::read(row)?,
         note: row.get("note")?,
         observations: json(row, "observations")?,
         flags: json(row, "flags")?,
@@ -116,6 +120,7 @@ pub fn by_id(
 ) -> Result<Option<(Visit, Client, GivenAdvice)>, RecordError> {
     let mut statement = record.prepare_cached(
         "select visits.id, visits.client, finished_at, treatments, findings, products, note, observations, flags,
+                (select group_concat(side || ' ' || zone || ' ' || mark, ',') from zone_marks where visit = visits.id) as zones,
                 first_name, reach, language, content_version, body, sha256
          from visits join clients on clients.id = visits.client join advice on advice.visit = visits.id
          where visits.id = ?1",

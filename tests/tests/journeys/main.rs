@@ -13,3 +13,4 @@ mod requests;
 mod scene;
 mod screenshots;
 mod second_visit;
+mod zones;

@@ -6,7 +6,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{super::check::Check, end::read_end, look};
+use super::{super::check::Check, end::read_end, look, zones};
 use crate::{
     error::Refusal,
     record::{clients, clients::Client, studio::Particulars},
@@ -112,23 +112,25 @@ pub fn read(
     };
     look::check_client(&mut check, form, past, name);
     let finished_at = read_end(&mut check, form, particulars.time_zone, signed.now);
+    let end = finished_at.unwrap_or(signed.now);
     let visit = Visit {
         id: form
             .value("visit_id")
             .parse()
             .unwrap_or_else(|_| Uuid::new_v4()),
         client: client.id,
-        finished_at: finished_at.unwrap_or(signed.now),
+        finished_at: end,
         treatments: read_treatments(&mut check, studio, form),
         findings: read_findings(&mut check, form),
         products: read_products(&mut check),
+        zones: zones::read(&mut check, form, past, end),
         note: check.text("note", limits::NOTE),
         observations: look::read_observations(
             &mut check,
             form,
             &studio.content.catalogue,
             past,
-            finished_at.unwrap_or(signed.now),
+            end,
         ),
         flags: look::read_flags(&mut check, form),
     };

@@ -3,6 +3,7 @@
 mod end;
 mod form;
 mod look;
+mod zones;
 
 use axum::{
     extract::{Query, State},
@@ -62,7 +63,7 @@ pub async fn send(
     State(studio): State<Shared>,
     SignedForm { signed, mut form }: SignedForm,
 ) -> Result<Response, Refusal> {
-    only(&form, &[form::FIELDS, look::FIELDS].concat())?;
+    only(&form, &[form::FIELDS, look::FIELDS, zones::FIELDS].concat())?;
     let particulars = pages::artist::particulars(&studio)?;
     if !form.value("look_up").is_empty() {
         return Ok(screen(&studio, &particulars, &signed, form)?.into_response());
@@ -76,7 +77,8 @@ pub async fn send(
         }
     };
     let practice = studio.record.read(practice::current)?;
-    let person = person(&studio, past, &recorded.visit).map_err(no_advice)?;
+    let person = person(&studio, &past, &recorded.visit).map_err(no_advice)?;
+    let earlier_zones = zones::earlier(&past, &recorded.visit, particulars.time_zone);
     let advice = Advice::give(
         &studio.content,
         &recorded.visit,
@@ -85,6 +87,7 @@ pub async fn send(
             zone: particulars.time_zone,
             person: &person,
             practice: &practice,
+            earlier_zones: &earlier_zones,
         },
     )
     .map_err(no_advice)?;
@@ -140,12 +143,17 @@ fn past(studio: &Studio, form: &Filled) -> Result<Vec<Visit>, Refusal> {
 }
 
 /// The client as they are at the end of this visit: what is seen at it counts for its own forecast.
-fn person(studio: &Studio, mut past: Vec<Visit>, visit: &Visit) -> Result<Person, PlanError> {
-    past.retain(|one| {
-        one.id != visit.id && (one.finished_at, one.id) < (visit.finished_at, visit.id)
-    });
-    past.push(visit.clone());
-    Person::learned(&studio.content.catalogue, &past)
+fn person(studio: &Studio, past: &[Visit], visit: &Visit) -> Result<Person, PlanError> {
+    let mut visits: Vec<Visit> = before(past, visit).cloned().collect();
+    visits.push(visit.clone());
+    Person::learned(&studio.content.catalogue, &visits)
+}
+
+/// Those of the client's visits that ended before this one, by their end.
+fn before<'a>(past: &'a [Visit], visit: &Visit) -> impl DoubleEndedIterator<Item = &'a Visit> {
+    let this = (visit.finished_at, visit.id);
+    past.iter()
+        .filter(move |one| one.id != this.1 && (one.finished_at, one.id) < this)
 }
 
 fn refused(
@@ -171,6 +179,7 @@ fn screen(
     let past = past(studio, &form)?;
     form.forget("look_up");
     look::fit(&mut form, &past);
+    zones::fit(&mut form, &past);
     let chosen = form.value("client").parse().ok();
     let (clients, known_products) = studio.record.read(|record| {
         let mut clients = clients::lately_seen(record, CLIENTS_OFFERED)?;
