@@ -2,55 +2,25 @@
 
 #![cfg(test)]
 
+mod support;
+
 use chrono::NaiveDate;
 use proptest::prelude::*;
 use shared_types::{
-    catalogue::{
-        figure::{Figure, Unit, Verified},
-        zones::ZoneRules,
-    },
+    catalogue::zones::ZoneRules,
     page::form::Filled,
-    regrowth::{curve::Regrowth, parameters::Parameters},
+    regrowth::curve::Regrowth,
     words::Words,
     zones::{Mark, NotZones, Place, Side, Zone, Zones, growing_since, said, wait},
 };
 
-/// The brow of the fact sheet's own constants, with latencies calibrated on 64 days for 90 % (Myers & Hamilton 1951,
-/// from a secondary page).
-const BROW: Parameters = Parameters {
-    speed_mm_per_day: 0.16,
-    depth_mm: 2.25,
-    anagen_days: 56.0,
-    catagen_days: 18.0,
-    telogen_days: 90.0,
-    kenogen_days: 0.0,
-    regrown_90_days: 64.0,
-    latency_shape: 4.0,
-    latency_scale_days: None,
-    broken_fraction: 0.1,
-    break_depth_mm: 0.5,
-    lost_fraction: 0.0,
-    wash_keep: 0.99649,
-    washes_per_day: 1.0,
-};
-
-fn figure(value: f64, unit: Unit) -> Figure {
-    Figure {
-        value,
-        unit,
-        low: 0.0,
-        high: 1000.0,
-        source: String::new(),
-        verified: Verified::Assumed,
-        confidence: None,
-    }
-}
+use support::{BROW, figure};
 
 fn rules(gap_closing: f64, hope_times: f64, longest: f64) -> ZoneRules {
     ZoneRules {
-        gap_closing: figure(gap_closing, Unit::One),
-        hope_times: figure(hope_times, Unit::One),
-        longest_hope_days: figure(longest, Unit::Day),
+        gap_closing: figure(gap_closing),
+        hope_times: figure(hope_times),
+        longest_hope_days: figure(longest),
     }
 }
 
