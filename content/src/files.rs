@@ -12,6 +12,7 @@ pub const CLOCK: &str = "catalogue/clock.toml";
 pub const FLAGS: &str = "catalogue/flags.toml";
 pub const REBOOK: &str = "catalogue/rebook.toml";
 pub const ZONES: &str = "catalogue/zones.toml";
+pub const PICTURE: &str = "catalogue/picture.toml";
 pub const SOURCES: &str = "catalogue/sources.toml";
 pub const REGIONS: &str = "regions.toml";
 pub const LANGUAGES: &str = "languages";
@@ -39,10 +40,12 @@ impl Files {
             "catalogue/flags.toml",
             "catalogue/rebook.toml",
             "catalogue/zones.toml",
+            "catalogue/picture.toml",
             "catalogue/sources.toml",
             "regions.toml",
             "languages/en/catalogue.toml",
             "languages/en/client.toml",
+            "languages/en/picture.toml",
             "languages/en/artist.toml",
             "languages/en/studio.toml",
             "languages/en/next_visit.toml",
@@ -59,7 +62,9 @@ impl Files {
 
     pub fn from_folder(folder: &Path) -> Result<Self, ContentError> {
         let mut files = BTreeMap::new();
-        for path in [VERSION, HAIR, CLOCK, FLAGS, REBOOK, ZONES, SOURCES, REGIONS] {
+        for path in [
+            VERSION, HAIR, CLOCK, FLAGS, REBOOK, ZONES, PICTURE, SOURCES, REGIONS,
+        ] {
             files.insert(path.to_owned(), text(&folder.join(path))?);
         }
         all_of(folder, TREATMENTS, &mut files)?;

@@ -8,6 +8,7 @@
 //! catalogue/flags.toml        what makes hair return in a way that no forecast can follow
 //! catalogue/rebook.toml       when regrowth makes a next visit possible, good and overdue
 //! catalogue/zones.toml        how long a zone of a brow that is let grow may take
+//! catalogue/picture.toml      what the picture of regrowth draws
 //! catalogue/sources.toml      who says so
 //! regions.toml                emergency numbers
 //! languages/<tag>/*.toml      words by dotted key; all files of a language are one set of words

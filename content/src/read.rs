@@ -33,6 +33,7 @@ pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
         flags: parse(files, files::FLAGS)?,
         rebook: parse(files, files::REBOOK)?,
         zones: parse(files, files::ZONES)?,
+        picture: parse(files, files::PICTURE)?,
         sources: parse(files, files::SOURCES)?,
     })
 }

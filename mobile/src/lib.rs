@@ -10,3 +10,4 @@ pub mod client;
 pub mod parts;
 #[cfg(target_arch = "wasm32")]
 pub mod phone;
+pub mod picture;

@@ -74,6 +74,18 @@ terms! {
     }
 }
 
+impl Treatment {
+    /// Puts colour on the hair.
+    pub const fn colours(self) -> bool {
+        matches!(self, Self::BrowTint | Self::BrowHenna | Self::LashTint)
+    }
+
+    /// Sets the hair in a new direction.
+    pub const fn sets(self) -> bool {
+        matches!(self, Self::BrowLamination | Self::LashLift)
+    }
+}
+
 terms! {
     /// A place where hair grows and is treated.
     Area {

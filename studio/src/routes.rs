@@ -18,7 +18,7 @@ use crate::{
         artist::{
             begin, inbox, link, particulars, practice, record_visit, report, sign_in, today, visit,
         },
-        client::{opened, page, reports, standing},
+        client::{opened, page, reports, standing, still},
         posted::LARGEST_BODY,
         site,
     },
@@ -36,6 +36,7 @@ pub fn routes(studio: &Shared) -> Router {
     let client_pages = Router::new()
         .route("/MY/{secret}", get(page::show))
         .route("/my/{secret}", get(page::by_hand))
+        .route("/MY/{secret}/regrowth/{area}/{day}", get(still::show))
         .route("/MY/{secret}/reports", post(reports::post));
 
     // The client's page, once it is alive.
@@ -60,6 +61,10 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/studio/visits/{id}", get(visit::show))
         .route("/studio/visits/{id}/hand-over", get(visit::hand_over))
         .route("/studio/visits/{id}/qr.svg", get(visit::code))
+        .route(
+            "/studio/visits/{id}/regrowth/{area}/{day}",
+            get(visit::still),
+        )
         .route("/studio/visits/{id}/revoke", post(link::revoke))
         .route("/studio/visits/{id}/link", post(link::renew))
         .route("/studio/practice", get(practice::show).post(practice::send))

@@ -120,6 +120,7 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         public_url,
         set_up_code,
     });
+    let stop_asked = told_to_stop();
     announce::announce(
         &studio,
         address,
@@ -138,7 +139,7 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     let told = {
         let stopping = stopping.clone();
         async move {
-            told_to_stop().await;
+            stop_asked.await;
             stopping.notify_one();
         }
     };
@@ -185,26 +186,36 @@ fn open_record(
     Ok((record, Some(demo)))
 }
 
-/// Ctrl-C, or the service manager's SIGTERM. What is under way is finished first.
+/// Ctrl-C, or the service manager's SIGTERM. What is under way is finished first. Listens from the call on, so that a stop
+/// asked for as soon as the address is known is a stop like any other.
+#[cfg(unix)]
+fn told_to_stop() -> impl Future<Output = ()> {
+    use tokio::signal::unix::{SignalKind, signal};
+    let listening = [SignalKind::interrupt(), SignalKind::terminate()].map(signal);
+    async move {
+        let [interrupt, terminate] = listening;
+        tokio::select! {
+            () = told(interrupt) => {}
+            () = told(terminate) => {}
+        }
+    }
+}
+
+/// A signal that could not be listened for never comes.
+#[cfg(unix)]
+async fn told(signal: std::io::Result<tokio::signal::unix::Signal>) {
+    match signal {
+        Ok(mut signal) => {
+            signal.recv().await;
+        }
+        Err(_) => std::future::pending().await,
+    }
+}
+
+/// Ctrl-C. What is under way is finished first.
+#[cfg(not(unix))]
 async fn told_to_stop() {
-    let interrupt = async {
-        if tokio::signal::ctrl_c().await.is_err() {
-            std::future::pending::<()>().await;
-        }
-    };
-    #[cfg(unix)]
-    let terminate = async {
-        match tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
-            Ok(mut signal) => {
-                signal.recv().await;
-            }
-            Err(_) => std::future::pending::<()>().await,
-        }
-    };
-    #[cfg(not(unix))]
-    let terminate = std::future::pending::<()>();
-    tokio::select! {
-        () = interrupt => {}
-        () = terminate => {}
+    if tokio::signal::ctrl_c().await.is_err() {
+        std::future::pending::<()>().await;
     }
 }

@@ -1,4 +1,4 @@
-//! The figures of the regrowth model and of rebooking.
+//! The figures of the regrowth model, of rebooking and of the picture.
 
 use shared_types::{
     catalogue::{
@@ -9,7 +9,7 @@ use shared_types::{
 };
 
 use super::Review;
-use crate::files::{CLOCK, HAIR, REBOOK, ZONES};
+use crate::files::{CLOCK, HAIR, PICTURE, REBOOK, ZONES};
 
 pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
     for (area, figures) in &catalogue.hair {
@@ -44,6 +44,12 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
     }
     if let Some((name, allowed)) = catalogue.zones.fault() {
         found.note(ZONES, &[name, "value"], format!("allowed is {allowed}"));
+    }
+    for (name, figure, unit) in catalogue.picture.all() {
+        check_figure(catalogue, PICTURE, &[name], figure, unit, found);
+    }
+    if let Some((name, allowed)) = catalogue.picture.fault() {
+        found.note(PICTURE, &[name, "value"], format!("allowed is {allowed}"));
     }
     let days = catalogue.rebook.comfortable_days.value;
     if days < 0.0 || days.fract() != 0.0 {

@@ -7,7 +7,7 @@ use shared_types::page::{
 };
 
 use super::{Choices, TextField, use_page};
-use crate::parts::FaultText;
+use crate::parts::fault_text;
 
 /// For each area with an earlier removal: what the forecast expects today, and the question what is seen.
 #[component]
@@ -47,7 +47,7 @@ fn AreaQuestion(area: AreaToLookAt, shares: Vec<(String, String)>, form: Filled)
                 strong { "{area.expected}" }
             }
             // The drawn picture of this area, as the forecast has it today, belongs here.
-            FaultText { field: name.clone(), sentence: fault }
+            {fault_text(&name, fault)}
             div { class: "choices shares",
                 for (value, label) in &shares {
                     label { class: "choice", key: "{value}",

@@ -21,7 +21,7 @@ use shared_types::page::{
     form::Filled,
 };
 
-use crate::parts::FaultText;
+use crate::parts::fault_text;
 
 /// The page's state, shared by its parts.
 pub type Page = Rc<ArtistPage>;
@@ -143,7 +143,7 @@ fn TextField(
             if !hint.is_empty() {
                 p { class: "hint", id: "hint-{name}", "{hint}" }
             }
-            FaultText { field: name.clone(), sentence: fault.clone() }
+            {fault_text(&name, fault.clone())}
             input {
                 id: "field-{name}",
                 name: "{name}",
@@ -173,7 +173,7 @@ fn Choices(
     rsx! {
         fieldset { aria_describedby: fault.as_ref().map(|_| format!("fault-{name}")),
             legend { "{legend}" }
-            FaultText { field: name.clone(), sentence: fault.clone() }
+            {fault_text(&name, fault.clone())}
             div { class: "choices",
                 for (value, label) in &options {
                     label { class: "choice", key: "{value}",

@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 use shared_types::page::{artist::ParticularsScreen, form::Filled};
 
 use super::{Choices, Csrf, TextField, WholeFault, use_page};
-use crate::parts::FaultText;
+use crate::parts::fault_text;
 
 #[component]
 pub(super) fn ParticularsChange(screen: ParticularsScreen) -> Element {
@@ -41,7 +41,7 @@ pub(super) fn ParticularsFields(
         Choices { kind: "radio", name: "region", legend: text("region"), options: regions, form: form.clone() }
         div { class: "field",
             label { r#for: "field-time_zone", {text("time_zone")} }
-            FaultText { field: "time_zone", sentence: form.fault("time_zone").map(str::to_owned) }
+            {fault_text("time_zone", form.fault("time_zone").map(str::to_owned))}
             select { id: "field-time_zone", name: "time_zone", required: true,
                 option { value: "", selected: form.value("time_zone").is_empty(), {text("choose")} }
                 for zone in &time_zones {

@@ -7,7 +7,7 @@ use shared_types::page::{
 };
 
 use super::{Choices, Csrf, TextField, WholeFault, use_page};
-use crate::parts::FaultText;
+use crate::parts::fault_text;
 
 const BOUNDS: [&str; 3] = ["earliest", "best", "latest"];
 
@@ -86,7 +86,7 @@ fn OwnTimes(line: OwnIntervalLine, form: Filled) -> Element {
                     }
                     div { class: "field",
                         label { r#for: "field-{unit}", {text("unit")} }
-                        FaultText { field: unit.clone(), sentence: form.fault(&unit).map(str::to_owned) }
+                        {fault_text(&unit, form.fault(&unit).map(str::to_owned))}
                         select { id: "field-{unit}", name: "{unit}",
                             for choice in ["weeks", "days"] {
                                 option { key: "{choice}", value: "{choice}", selected: form.value(&unit) == choice, {text(choice)} }
@@ -95,7 +95,7 @@ fn OwnTimes(line: OwnIntervalLine, form: Filled) -> Element {
                     }
                 }
                 if sooner_fault.is_some() || means_it {
-                    FaultText { field: sooner.clone(), sentence: sooner_fault }
+                    {fault_text(&sooner, sooner_fault)}
                     label { class: "choice",
                         input { r#type: "checkbox", name: "{sooner}", value: "yes", "checked": means_it }
                         span { "{ask_sooner}" }

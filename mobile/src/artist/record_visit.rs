@@ -9,7 +9,7 @@ use super::{
     use_page,
     zones::ZonesField,
 };
-use crate::parts::{FaultText, text_area_text};
+use crate::parts::{fault_text, text_area_text};
 
 /// Lines for products that a new form offers; a visit may carry more through the record itself.
 const PRODUCT_LINES: usize = 4;
@@ -38,7 +38,7 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                     if !screen.clients.is_empty() {
                         div { class: "field",
                             label { r#for: "field-client", {text("known")} }
-                            FaultText { field: "client", sentence: form.fault("client").map(str::to_owned) }
+                            {fault_text("client", form.fault("client").map(str::to_owned))}
                             p { class: "hint", id: "hint-client", {words.say("artist.look.up_hint").to_owned()} }
                             select {
                                 id: "field-client",
@@ -92,7 +92,7 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                 }
                 div { class: "field",
                     label { r#for: "field-note", {text("note")} }
-                    FaultText { field: "note", sentence: form.fault("note").map(str::to_owned) }
+                    {fault_text("note", form.fault("note").map(str::to_owned))}
                     textarea { id: "field-note", name: "note", rows: "3", maxlength: "{limits::NOTE}", dangerous_inner_html: text_area_text(form.value("note")) }
                 }
             }

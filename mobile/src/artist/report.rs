@@ -7,7 +7,7 @@ use super::{
     Csrf, WholeFault, use_page,
     visit::{Facts, Told},
 };
-use crate::parts::{FaultText, text_area_text};
+use crate::parts::{fault_text, text_area_text};
 
 #[component]
 pub(super) fn ReportScreen(report: ReportView) -> Element {
@@ -58,7 +58,7 @@ pub(super) fn ReportScreen(report: ReportView) -> Element {
                         div { class: "field",
                             label { r#for: "field-text", {words.fill("artist.report.your_answer", &[("name", &visit.first_name)])} }
                             p { class: "hint", id: "hint-text", {words.say("artist.report.answer_hint").to_owned()} }
-                            FaultText { field: "text", sentence: report.form.fault("text").map(str::to_owned) }
+                            {fault_text("text", report.form.fault("text").map(str::to_owned))}
                             textarea { id: "field-text", name: "text", rows: "5", required: true, maxlength: "4000", aria_describedby: if report.form.fault("text").is_some() { "hint-text fault-text" } else { "hint-text" }, dangerous_inner_html: text_area_text(report.form.value("text")) }
                         }
                         button { r#type: "submit", {words.say("artist.report.send").to_owned()} }

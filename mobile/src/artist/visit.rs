@@ -7,7 +7,7 @@ use shared_types::page::{
 };
 
 use super::{Csrf, life, lists::ReportLines, look_again::LookedPart, use_page, zones::ZonesSeen};
-use crate::parts::by_end;
+use crate::{parts::by_end, picture::regrowth_figure};
 
 #[component]
 pub(super) fn VisitScreen(visit: VisitView) -> Element {
@@ -30,6 +30,7 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                 }
                 LookedPart { visit: visit.clone() }
                 Told { visit: visit.clone(), title: words.say("artist.visit.told").to_owned() }
+                Pictures { visit: visit.clone() }
                 if !visit.zones.is_empty() {
                     ZonesSeen { visit: visit.clone() }
                 }
@@ -152,6 +153,21 @@ fn ComeBackMore(back: ComeBack) -> Element {
                     {words.fill("artist.come_back.days", &[("from", &window.from), ("best", &window.best), ("until", &window.until)])}
                     small { " {window.why}" }
                 }
+            }
+        }
+    }
+}
+
+/// The weeks between as the client sees them.
+#[component]
+fn Pictures(visit: VisitView) -> Element {
+    let page = use_page();
+    let today = (page.now - visit.finished.at).num_days().max(0) as u32;
+    rsx! {
+        for (at, area) in visit.areas.iter().enumerate() {
+            section { key: "{at}",
+                h2 { "{area.name}" }
+                {regrowth_figure(area, visit.come_back.as_ref(), today, &page.words, &format!("/studio/visits/{}/regrowth/{}", visit.id, area.area))}
             }
         }
     }

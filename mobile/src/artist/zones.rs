@@ -17,7 +17,7 @@ use crate::{
         shape::{HEIGHT, MIDDLE},
         zones::{Grain, outline, target},
     },
-    parts::FaultText,
+    parts::fault_text,
 };
 
 /// As the artist looks at the client: the right brow on the left.
@@ -53,7 +53,7 @@ pub(super) fn ZonesField(form: Filled) -> Element {
     rsx! {
         details { class: "more zones", open: !began.is_empty() || fault.is_some(),
             summary { {text("title")} }
-            FaultText { field: "zones", sentence: fault.clone() }
+            {fault_text("zones", fault.clone())}
             p { class: "hint when-plain", {text("how_plain")} }
             p { class: "hint when-alive", {text("how_alive")} }
             Brush { brush }

@@ -17,9 +17,9 @@ pub const LENGTH: i32 = 1100;
 pub const WIDTH: i32 = 2 * MIDDLE;
 pub const HEIGHT: i32 = 620;
 /// The x of the line about which the two brows mirror each other.
-pub const MIDDLE: i32 = 1400;
+pub const MIDDLE: i32 = 1320;
 /// The x of the front of the drawn brow.
-const FRONT: i32 = MIDDLE - 215;
+const FRONT: i32 = MIDDLE - 140;
 
 /// Height of the middle line, and half the breadth, at places along the brow: a soft front, an arch at two thirds, a
 /// tail that runs out. Drawn by eye.
@@ -43,13 +43,8 @@ pub fn line(along: i32) -> (i32, i32) {
         .unwrap_or(0)
         .min(LINE.len() - 2);
     let (from, to) = (LINE[at], LINE[at + 1]);
-    let part = |a: i32, b: i32| smooth(a, b, along - from.0, to.0 - from.0);
+    let part = |a: i32, b: i32| a + (b - a) * (along - from.0) / (to.0 - from.0);
     (part(from.1, to.1), part(from.2, to.2))
-}
-
-/// From `a` to `b` by straight line.
-fn smooth(a: i32, b: i32, at: i32, whole: i32) -> i32 {
-    a + (b - a) * at / whole
 }
 
 /// Where a place of the brow lies in the drawing.
@@ -58,5 +53,18 @@ pub fn place(along: i32, across: i32) -> (i32, i32) {
     (
         FRONT - along * LENGTH / ALONG,
         middle - across * breadth / EDGE,
+    )
+}
+
+/// As [`place`], between its whole numbers; before the front and past the tail the line goes on as it ends there.
+pub fn place_between(along: f64, across: f64) -> (f64, f64) {
+    let whole = (along as i32).clamp(0, ALONG - 1);
+    let (here, there) = (line(whole), line(whole + 1));
+    let share = (along - f64::from(whole)).clamp(-200.0, 200.0);
+    let part = |a: i32, b: i32| f64::from(a) + f64::from(b - a) * share;
+    let breadth = part(here.1, there.1).max(6.0);
+    (
+        f64::from(FRONT) - along * f64::from(LENGTH) / f64::from(ALONG),
+        part(here.0, there.0) - across * breadth / f64::from(EDGE),
     )
 }

@@ -1,14 +1,9 @@
 //! What else there is to know about the time to come back, and when each treatment is due by itself.
 
 use dioxus::prelude::*;
-use shared_types::page::client::ComeBack;
+use shared_types::{page::client::ComeBack, words::Words};
 
-use super::use_page;
-
-#[component]
-pub(super) fn ComeBackMore(back: ComeBack) -> Element {
-    let page = use_page();
-    let words = &page.words;
+pub(super) fn more(back: &ComeBack, words: &Words) -> Element {
     rsx! {
         for (at, sentence) in back.more.iter().enumerate() {
             p { key: "{at}", "{sentence}" }

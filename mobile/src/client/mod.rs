@@ -3,7 +3,6 @@
 mod come_back;
 mod emergency;
 pub mod life;
-mod meadow;
 mod now;
 mod report_form;
 mod reports;

@@ -48,7 +48,7 @@ pub(super) fn Now() -> Element {
                         span { {words.fill("client.now.until", &[("when", &group.until.text)])} }
                         small { {words.fill("client.now.left", &[("left", &time_left(words, now, group.until.at))])} }
                     }
-                    Cards { cards: group.cards.iter().copied().cloned().collect::<Vec<_>>() }
+                    {cards(words, &group.cards, "")}
                 }
             }
             if !over.is_empty() {
@@ -56,10 +56,8 @@ pub(super) fn Now() -> Element {
                 details { class: "until over", "open": !running.is_empty(),
                     summary { {words.say("client.now.over").to_owned()} }
                     for group in &over {
-                        Cards {
-                            key: "{group.until.at.timestamp()}",
-                            cards: group.cards.iter().copied().cloned().collect::<Vec<_>>(),
-                            ended: words.fill("client.now.ended", &[("when", &group.until.text)]),
+                        div { key: "{group.until.at.timestamp()}",
+                            {cards(words, &group.cards, &words.fill("client.now.ended", &[("when", &group.until.text)]))}
                         }
                     }
                 }
@@ -69,12 +67,10 @@ pub(super) fn Now() -> Element {
 }
 
 /// The cautions of one group; each opens to why it is asked for and who says so.
-#[component]
-fn Cards(cards: Vec<CautionCard>, #[props(default)] ended: String) -> Element {
-    let page = use_page();
+fn cards(words: &Words, cards: &[&CautionCard], ended: &str) -> Element {
     rsx! {
         ul { class: "cautions",
-            for card in &cards {
+            for card in cards {
                 li { key: "{card.id}",
                     details {
                         summary {
@@ -85,7 +81,7 @@ fn Cards(cards: Vec<CautionCard>, #[props(default)] ended: String) -> Element {
                         }
                         p { "{card.why}" }
                         p { class: "basis",
-                            {page.words.count("client.now.asked_hours", i64::from(card.hours))}
+                            {words.count("client.now.asked_hours", i64::from(card.hours))}
                             " {card.basis}"
                         }
                     }

@@ -8,7 +8,7 @@ use super::{
     reports::Whereabouts,
     use_page,
 };
-use crate::parts::{FaultText, text_area_text};
+use crate::parts::{fault_text, text_area_text};
 
 #[component]
 pub(super) fn ReportForm() -> Element {
@@ -40,37 +40,37 @@ pub(super) fn ReportForm() -> Element {
 
             fieldset { aria_describedby: fault("signs").map(|_| "fault-signs"),
                 legend { {words.say("client.form.signs").to_owned()} }
-                FaultText { field: "signs", sentence: fault("signs") }
+                {fault_text("signs", fault("signs"))}
                 for sign in Sign::ALL {
-                    Choice { kind: "checkbox", name: "signs", value: sign.term(), label: words.say(&format!("sign.{sign}")).to_owned(), chosen: form.has("signs", sign.term()) }
+                    {choice("checkbox", "signs", sign.term(), words.say(&format!("sign.{sign}")), form.has("signs", sign.term()), None)}
                 }
             }
             fieldset {
                 legend { {words.say("client.form.since").to_owned()} }
                 for since in Since::ALL {
-                    Choice { kind: "radio", name: "since", value: since.term(), label: words.say(&format!("since.{since}")).to_owned(), chosen: form.has("since", since.term()) }
+                    {choice("radio", "since", since.term(), words.say(&format!("since.{since}")), form.has("since", since.term()), None)}
                 }
             }
             fieldset {
                 legend { {words.say("client.form.trend").to_owned()} }
                 for trend in Trend::ALL {
-                    Choice { kind: "radio", name: "trend", value: trend.term(), label: words.say(&format!("trend.{trend}")).to_owned(), chosen: form.has("trend", trend.term()) }
+                    {choice("radio", "trend", trend.term(), words.say(&format!("trend.{trend}")), form.has("trend", trend.term()), None)}
                 }
             }
             div { class: "field",
                 label { r#for: "report-words", {words.say("client.form.words").to_owned()} }
-                FaultText { field: "words", sentence: fault("words") }
+                {fault_text("words", fault("words"))}
                 textarea { id: "report-words", name: "words", rows: "4", maxlength: "{WORDS_MAX}", aria_describedby: fault("words").map(|_| "fault-words"), dangerous_inner_html: text_area_text(form.value("words")) }
             }
             div { class: "field",
                 label { r#for: "report-reach", {words.say("client.form.reach").to_owned()} }
                 p { class: "hint", id: "hint-reach", {words.say("client.form.reach_hint").to_owned()} }
-                FaultText { field: "reach", sentence: fault("reach") }
+                {fault_text("reach", fault("reach"))}
                 input { id: "report-reach", r#type: "text", name: "reach", autocomplete: "tel", maxlength: "{REACH_MAX}", aria_describedby: if fault("reach").is_some() { "hint-reach fault-reach" } else { "hint-reach" }, "value": form.value("reach") }
             }
             div { class: "field consent",
-                FaultText { field: "consent", sentence: fault("consent") }
-                Choice { kind: "checkbox", name: "consent", value: page.consent_version.clone(), label: words.fill("client.form.consent", &[("studio", &page.studio.name)]), chosen: form.has("consent", &page.consent_version), told_by: fault("consent").map(|_| "fault-consent".to_owned()) }
+                {fault_text("consent", fault("consent"))}
+                {choice("checkbox", "consent", &page.consent_version, &words.fill("client.form.consent", &[("studio", &page.studio.name)]), form.has("consent", &page.consent_version), fault("consent").map(|_| "fault-consent"))}
             }
             p { class: "basis", {words.say("client.form.not_watched").to_owned()} }
             button { r#type: "submit", class: "send", {words.fill("client.form.send", &[("studio", &page.studio.name)])} }
@@ -79,14 +79,13 @@ pub(super) fn ReportForm() -> Element {
 }
 
 /// A large answer: the whole line is its target.
-#[component]
-fn Choice(
-    kind: String,
-    name: String,
-    value: String,
-    label: String,
+fn choice(
+    kind: &str,
+    name: &str,
+    value: &str,
+    label: &str,
     chosen: bool,
-    #[props(default)] told_by: Option<String>,
+    told_by: Option<&'static str>,
 ) -> Element {
     rsx! {
         label { class: "choice",

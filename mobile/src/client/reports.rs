@@ -1,7 +1,7 @@
 //! What became of the client's reports: received, answered, settled; and what is still on the phone.
 
 use dioxus::prelude::*;
-use shared_types::page::client::ReportCard;
+use shared_types::page::client::{ClientPage, ReportCard};
 
 use super::{
     life::{Live, Sending},
@@ -20,18 +20,16 @@ pub(super) fn ReportsSection() -> Element {
         section { id: "reports", aria_labelledby: "reports-title",
             h2 { id: "reports-title", {page.words.say("client.reports.title").to_owned()} }
             for report in reports.iter() {
-                Report { key: "{report.id}", report: report.clone() }
+                {one(&page, report)}
             }
         }
     }
 }
 
-#[component]
-fn Report(report: ReportCard) -> Element {
-    let page = use_page();
+fn one(page: &ClientPage, report: &ReportCard) -> Element {
     let words = &page.words;
     rsx! {
-        article { class: "report",
+        article { class: "report", key: "{report.id}",
             p { class: "received",
                 {words.fill("client.reports.received", &[("when", &report.received.text), ("studio", &page.studio.name)])}
             }

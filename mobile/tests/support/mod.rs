@@ -3,10 +3,11 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
     page::client::{
-        AnswerCard, CautionCard, ClientPage, ComeBack, EmergencyNumber, Moment, ReportCard,
-        StudioCard, WeekShare, Weeks, WindowCard,
+        AnswerCard, AreaWeeks, CautionCard, ClientPage, ComeBack, EmergencyNumber, Milestone,
+        Moment, ReportCard, Shows, StudioCard, WeekShare, Weeks, WindowCard,
     },
     page::form::Filled,
+    page::picture::{Picture, Subject},
     page::zones::{ZoneNote, ZonesCard},
     visit::Area,
     words::Words,
@@ -42,6 +43,24 @@ fn zones() -> ZonesCard {
         });
     }
     ZonesCard { marks, notes }
+}
+
+/// Brows by the shipped figures.
+pub fn picture() -> Picture {
+    Picture {
+        subject: Subject::Brows,
+        seed: 20_261,
+        follicles: 300,
+        taken_out: 320,
+        figures: vec![
+            0.16, 2.25, 56.0, 18.0, 90.0, 0.0, 64.0, 4.0, 7.5, 0.1, 0.5, 0.0, 0.996_49, 1.0,
+        ],
+        graspable: 300,
+        tinted: true,
+        set: false,
+        last_day: 84,
+        ground: Vec::new(),
+    }
 }
 
 /// A page as the server would send it, `hours` after the visit.
@@ -85,14 +104,24 @@ pub fn client_page(hours: i64) -> ClientPage {
             caution("actives", 168),
         ],
         weeks: Some(Weeks {
-            area: Area::Brow,
-            weeks: (1..=12)
-                .map(|week| WeekShare {
-                    week,
-                    visible: u16::from(week) * 80,
-                    graspable: u16::from(week) * 60,
-                })
-                .collect(),
+            areas: vec![AreaWeeks {
+                area: Area::Brow,
+                name: "Brows".to_owned(),
+                shows: Shows::Returning,
+                weeks: (1..=12)
+                    .map(|week| WeekShare {
+                        week,
+                        visible: u16::from(week) * 80,
+                        graspable: u16::from(week) * 60,
+                        kept: 900 - u16::from(week) * 50,
+                    })
+                    .collect(),
+                picture: Some(picture()),
+                milestones: vec![Milestone {
+                    from: "Friday 20 November".to_owned(),
+                    what: "the first hairs can be seen".to_owned(),
+                }],
+            }],
             come_back: Some(ComeBack {
                 from: "Wednesday 25 November".to_owned(),
                 until: "Saturday 5 December".to_owned(),

@@ -6,6 +6,7 @@ pub mod clock;
 pub mod figure;
 pub mod flag;
 pub mod hair;
+pub mod picture;
 pub mod rebook;
 pub mod source;
 pub mod treatment;
@@ -19,6 +20,7 @@ use crate::visit::{Area, Treatment};
 use clock::ClockRules;
 use flag::{Flag, FlagRule};
 use hair::HairFigures;
+use picture::PictureRules;
 use rebook::RebookRules;
 use source::Source;
 use treatment::TreatmentEntry;
@@ -37,6 +39,7 @@ pub struct Catalogue {
     pub flags: BTreeMap<Flag, FlagRule>,
     pub rebook: RebookRules,
     pub zones: ZoneRules,
+    pub picture: PictureRules,
     /// By id; every rule and figure names one of these.
     pub sources: BTreeMap<String, Source>,
 }

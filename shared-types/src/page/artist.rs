@@ -5,14 +5,14 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::{
-    client::{AnswerCard, CautionCard, ComeBack, EmergencyNumber, Moment, WeekShare},
+    client::{AnswerCard, AreaWeeks, CautionCard, ComeBack, EmergencyNumber, Moment},
     form::Filled,
     zones::ZonesCard,
 };
 use crate::{words::Words, zones::Zones};
 
 /// What every screen of the artist's carries, and the screen itself.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ArtistPage {
     pub build: String,
     #[serde(with = "ts_seconds")]
@@ -29,7 +29,7 @@ pub struct ArtistPage {
     pub screen: Screen,
 }
 
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Screen {
     Begin(Begin),
@@ -174,7 +174,7 @@ pub struct Looked {
 }
 
 /// A visit after it was recorded: the QR, the link, and what the client is told.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct VisitView {
     pub id: Uuid,
     pub client: Uuid,
@@ -198,7 +198,7 @@ pub struct VisitView {
     pub come_back: Option<ComeBack>,
     /// What the forecast rests on, as the client reads it.
     pub about: Vec<String>,
-    pub weeks: Vec<WeekShare>,
+    pub areas: Vec<AreaWeeks>,
     pub link: LinkView,
     pub reports: Vec<ReportLine>,
     pub studio_contact: Vec<String>,
@@ -244,7 +244,7 @@ pub struct ReportLine {
 }
 
 /// One report with its visit beside it. Fields of the answer: `answer_id, text`.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ReportView {
     pub id: Uuid,
     pub received: Moment,

@@ -4,7 +4,7 @@ use chrono::{DateTime, Utc, serde::ts_seconds};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use super::{form::Filled, zones::ZonesCard};
+use super::{form::Filled, picture::Picture, zones::ZonesCard};
 use crate::{visit::Area, words::Words};
 
 /// An instant and how it is written at the studio, in the page's language. The phone has no time-zone tables.
@@ -17,7 +17,7 @@ pub struct Moment {
 }
 
 /// Everything that the client's page shows.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ClientPage {
     /// The build that rendered this; another build leaves it as plain HTML.
     pub build: String,
@@ -90,16 +90,51 @@ pub struct CautionCard {
 }
 
 /// The weeks between: how hair returns, and when to come back.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Weeks {
-    pub area: Area,
-    pub weeks: Vec<WeekShare>,
+    /// Where hair was taken out, coloured or set; one for each area that has anything to show.
+    pub areas: Vec<AreaWeeks>,
     pub come_back: Option<ComeBack>,
     /// What the forecast rests on for this person and what makes it unsure, one sentence each.
     #[serde(default)]
     pub about: Vec<String>,
     /// How sure the forecast is, in one sentence.
     pub confidence: String,
+}
+
+/// How the hair of one area returns, or keeps what was done to it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct AreaWeeks {
+    pub area: Area,
+    /// "Brows"
+    pub name: String,
+    pub shows: Shows,
+    pub weeks: Vec<WeekShare>,
+    /// Brows and upper lashes are drawn hair by hair.
+    pub picture: Option<Picture>,
+    /// What to look for on the way, in order of time.
+    pub milestones: Vec<Milestone>,
+}
+
+/// What the shares of the weeks are about.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Shows {
+    /// Hair that was taken out and returns.
+    #[default]
+    Returning,
+    /// Hair that was coloured and keeps its colour.
+    Colour,
+    /// Hair that was set (lift, lamination) and keeps its set.
+    Set,
+}
+
+/// Something to be seen from a day on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Milestone {
+    /// "Monday 28 December".
+    pub from: String,
+    pub what: String,
 }
 
 /// The state at the end of one week, in thousandths of the hairs that were there before the visit. Whole numbers,
@@ -110,6 +145,9 @@ pub struct WeekShare {
     pub visible: u16,
     /// Long enough to be held and removed.
     pub graspable: u16,
+    /// Of the hairs that were coloured or set, those that keep it, with what is left of the colour.
+    #[serde(default)]
+    pub kept: u16,
 }
 
 /// A suggested time for the next visit.

@@ -6,4 +6,5 @@
 pub mod artist;
 pub mod client;
 pub mod form;
+pub mod picture;
 pub mod zones;

@@ -24,10 +24,16 @@ impl Regrowth {
     /// The first parameter with which the model means nothing.
     pub fn new(parameters: Parameters) -> Result<Self, ParameterError> {
         parameters.check()?;
+        Ok(Self::of_checked(parameters))
+    }
+
+    /// The regrowth by parameters that [`Parameters::check`] has passed before. The phone, which gets them from the
+    /// server, need not download the sentences of a refusal; unchecked ones give shares that mean nothing.
+    pub fn of_checked(parameters: Parameters) -> Self {
         let transit = parameters.transit_days();
-        // `check` has seen that the shape is a whole number from 1 to 100.
+        // A checked shape is a whole number from 1 to 100.
         let shape = parameters.latency_shape as u32;
-        Ok(Self {
+        Self {
             parameters,
             cycle: Cycle {
                 anagen: parameters.anagen_days,
@@ -40,7 +46,7 @@ impl Regrowth {
                 None => Latency::calibrated(shape, 0.9, parameters.regrown_90_days - transit),
             },
             transit,
-        })
+        }
     }
 
     /// The share of follicles with nothing to be seen on the day of the visit, before anything is removed.

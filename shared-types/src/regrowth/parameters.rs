@@ -59,6 +59,46 @@ impl From<&HairFigures> for Parameters {
 }
 
 impl Parameters {
+    /// Every parameter as a bare list; 0 for a scale that follows from the 90 % time.
+    pub fn in_order(&self) -> Vec<f64> {
+        vec![
+            self.speed_mm_per_day,
+            self.depth_mm,
+            self.anagen_days,
+            self.catagen_days,
+            self.telogen_days,
+            self.kenogen_days,
+            self.regrown_90_days,
+            self.latency_shape,
+            self.latency_scale_days.unwrap_or_default(),
+            self.broken_fraction,
+            self.break_depth_mm,
+            self.lost_fraction,
+            self.wash_keep,
+            self.washes_per_day,
+        ]
+    }
+
+    /// The parameters from the places of such a list.
+    pub fn from_order(at: impl Fn(usize) -> f64) -> Self {
+        Self {
+            speed_mm_per_day: at(0),
+            depth_mm: at(1),
+            anagen_days: at(2),
+            catagen_days: at(3),
+            telogen_days: at(4),
+            kenogen_days: at(5),
+            regrown_90_days: at(6),
+            latency_shape: at(7),
+            latency_scale_days: Some(at(8)).filter(|days| *days > 0.0),
+            broken_fraction: at(9),
+            break_depth_mm: at(10),
+            lost_fraction: at(11),
+            wash_keep: at(12),
+            washes_per_day: at(13),
+        }
+    }
+
     /// The same hair in someone of this age: speed and 90 % time of that age, with the latency that follows.
     pub fn at_age(self, age: &AgeFigures) -> Self {
         Self {
@@ -152,5 +192,24 @@ fn within(
             given,
             allowed,
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_list_leads_back_to_the_same_parameters() {
+        let all_different = Parameters::from_order(|place| place as f64 + 1.0);
+        let list = all_different.in_order();
+        assert_eq!(list, (1..=14).map(f64::from).collect::<Vec<_>>());
+        assert_eq!(Parameters::from_order(|place| list[place]), all_different);
+        let calibrated = Parameters {
+            latency_scale_days: None,
+            ..all_different
+        };
+        let list = calibrated.in_order();
+        assert_eq!(Parameters::from_order(|place| list[place]), calibrated);
     }
 }

@@ -8,6 +8,7 @@ use shared_types::{
         caution::Grade,
         flag::{Effect, Flag, FlagRule},
         hair::HairFigures,
+        picture::PictureRules,
         rebook::RebookRules,
         treatment::{Removal, TradeInterval, TreatmentEntry},
         zones::ZoneRules,
@@ -49,6 +50,11 @@ pub fn catalogue() -> Catalogue {
             gap_closing: figure(0.2),
             hope_times: figure(2.0),
             longest_hope_days: figure(213.0),
+        },
+        picture: PictureRules {
+            brow_follicles: figure(300.0),
+            brow_taken_out: figure(0.32),
+            lid_follicles: figure(120.0),
         },
         sources: BTreeMap::new(),
     }

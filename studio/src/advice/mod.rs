@@ -1,6 +1,7 @@
 //! What the client of a visit is told: worked out once, when the visit is recorded, and kept with the visit as it was
 //! shown. Better rules or words later change what the next client is told, never what this one was.
 
+mod areas;
 mod cautions;
 mod come_back;
 pub mod pace;
@@ -98,7 +99,13 @@ impl Advice {
         let advice = Advice {
             done: done(&visit.treatments, words),
             cautions: cautions::cards(&plan, &wall, visit.finished_at),
-            weeks: weeks::weeks(&content.catalogue, visit, &plan, whose.person, &wall)?,
+            weeks: Some(weeks::weeks(
+                &content.catalogue,
+                visit,
+                &plan,
+                &whose,
+                &wall,
+            )?),
             before_next: plan
                 .before_next_visit
                 .iter()

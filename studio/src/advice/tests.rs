@@ -75,7 +75,7 @@ fn where_nobody_can_say_there_is_a_sentence_and_no_number_of_hairs() {
     let weeks = given(&[Treatment::BrowWax], &person).weeks.unwrap();
     assert_eq!(weeks.about.len(), 1);
     assert!(weeks.about[0].starts_with("Your hair comes and goes in its own way"));
-    assert!(weeks.weeks.is_empty() && weeks.confidence.is_empty());
+    assert!(weeks.areas.is_empty() && weeks.confidence.is_empty());
     assert_eq!(
         weeks.come_back.unwrap().why,
         "This is how long most artists leave between two visits."

@@ -14,6 +14,7 @@ use crate::{
 /// The words that the screens need.
 pub const WORDS: &[&str] = &[
     "artist.",
+    "picture.",
     "treatment.",
     "finding.",
     "side.",

@@ -24,7 +24,17 @@ use crate::{
 
 /// The words that the page needs.
 const WORDS: &[&str] = &[
-    "client.", "sign.", "since.", "trend.", "fault.", "plural.", "list.",
+    "client.",
+    "picture.",
+    "sign.",
+    "since.",
+    "trend.",
+    "fault.report_empty",
+    "fault.words_long",
+    "fault.reach_long",
+    "fault.consent",
+    "plural.",
+    "list.",
 ];
 
 /// The words for consent that are shown, by version: what the client agreed to is known later. Raise it whenever

@@ -11,14 +11,20 @@ pub mod reports;
 pub mod visits;
 pub mod wall;
 
-use axum::response::Html;
-use mobile::{artist::ArtistApp, client::ClientApp};
-use shared_types::page::{
-    artist::{ArtistPage, Notice, Screen},
-    client::ClientPage,
+use axum::{
+    http::header,
+    response::{Html, IntoResponse, Response},
+};
+use mobile::{artist::ArtistApp, client::ClientApp, picture::stills};
+use shared_types::{
+    page::{
+        artist::{ArtistPage, Notice, Screen},
+        client::ClientPage,
+    },
+    visit::Area,
 };
 
-use crate::{error::Refusal, record::studio::Particulars, state::Studio};
+use crate::{advice::Advice, error::Refusal, record::studio::Particulars, state::Studio};
 use document::{Document, Style};
 
 /// How a notice is dressed.
@@ -59,6 +65,25 @@ pub fn artist(studio: &Studio, page: ArtistPage) -> Result<Html<String>, Refusal
         alive: true,
     }
     .draw(ArtistApp, page)
+}
+
+/// The picture of regrowth of one area on one day, as a file named after the day.
+pub fn still(advice: &Advice, area: &str, file: &str) -> Result<Response, Refusal> {
+    let area: Area = area.parse().map_err(|_| Refusal::NotFound)?;
+    let day = file
+        .strip_suffix(".svg")
+        .and_then(|day| day.parse().ok())
+        .filter(|day| stills::DAYS.contains(day))
+        .ok_or(Refusal::NotFound)?;
+    let picture = advice
+        .weeks
+        .iter()
+        .flat_map(|weeks| &weeks.areas)
+        .find(|one| one.area == area)
+        .and_then(|one| one.picture.as_ref())
+        .ok_or(Refusal::NotFound)?;
+    let kind = [(header::CONTENT_TYPE, "image/svg+xml")];
+    Ok((kind, stills::svg(picture, day)).into_response())
 }
 
 /// A page that only says something, for whoever has no screen to be shown. It is not brought to life.

@@ -102,8 +102,8 @@ pub fn view(
             visit_finished: wall.moment(visit.finished_at, now),
         })
         .collect();
-    let (weeks, come_back, about) = advice.weeks.map_or_else(Default::default, |weeks| {
-        (weeks.weeks, weeks.come_back, weeks.about)
+    let (areas, come_back, about) = advice.weeks.map_or_else(Default::default, |weeks| {
+        (weeks.areas, weeks.come_back, weeks.about)
     });
     let contact = [&particulars.phone, &particulars.contact_email];
     VisitView {
@@ -139,7 +139,7 @@ pub fn view(
         cautions: advice.cautions,
         come_back,
         about,
-        weeks,
+        areas,
         link: link_view(studio, &link, wall, now),
         reports,
         studio_contact: contact

@@ -9,6 +9,7 @@ mod loop_alive;
 mod loop_plain;
 mod offline;
 mod pages;
+mod picture;
 mod requests;
 mod scene;
 mod screenshots;

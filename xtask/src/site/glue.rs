@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use wasm_bindgen_cli_support::Bindgen;
 
+use super::prune::prune;
 use crate::failure::Failure;
 use crate::files;
 use crate::places;
@@ -20,7 +21,12 @@ pub struct Glue {
 pub fn write(name: &str, wasm: &Path) -> Result<Glue, Failure> {
     let folder = places::target().join("glue").join(name);
     files::empty_folder(&folder)?;
-    bind(wasm, &folder).map_err(|reason| Failure::Glue {
+    let pruned = folder.with_extension("wasm");
+    prune(wasm, &pruned).map_err(|reason| Failure::Glue {
+        wasm: wasm.to_owned(),
+        reason: format!("{reason:#}"),
+    })?;
+    bind(name, &pruned, &folder).map_err(|reason| Failure::Glue {
         wasm: wasm.to_owned(),
         reason: format!("{reason:#}"),
     })?;
@@ -33,9 +39,10 @@ pub fn write(name: &str, wasm: &Path) -> Result<Glue, Failure> {
     })
 }
 
-fn bind(wasm: &Path, folder: &Path) -> Result<(), impl std::fmt::Display + use<>> {
+fn bind(name: &str, wasm: &Path, folder: &Path) -> Result<(), impl std::fmt::Display + use<>> {
     Bindgen::new()
         .input_path(wasm)
+        .out_name(name)
         .web(true)?
         .typescript(false)
         .remove_name_section(true)

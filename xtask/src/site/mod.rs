@@ -5,6 +5,7 @@ mod compile;
 mod compress;
 mod digest;
 mod glue;
+mod prune;
 mod shelf;
 mod sources;
 mod styles;

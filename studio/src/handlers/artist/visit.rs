@@ -2,7 +2,7 @@
 
 use axum::{
     Json,
-    extract::State,
+    extract::{Path, State},
     http::{HeaderValue, header},
     response::{Html, IntoResponse, Response},
 };
@@ -14,10 +14,11 @@ use uuid::Uuid;
 
 use super::Id;
 use crate::{
+    advice::Advice,
     error::Refusal,
     links::qr,
     pages,
-    record::links,
+    record::{links, visits},
     security::session::SignedIn,
     state::{Shared, Studio},
 };
@@ -54,6 +55,19 @@ fn screen(
         .ok_or(Refusal::NotFound)?;
     let view = pages::visits::view(studio, &particulars, source, &wall, signed.now);
     pages::artist::screen(studio, &particulars, signed, kind(Box::new(view)))
+}
+
+/// `GET /studio/visits/{id}/regrowth/{area}/{day}.svg`
+pub async fn still(
+    State(studio): State<Shared>,
+    _signed: SignedIn,
+    Path((id, area, file)): Path<(Uuid, String, String)>,
+) -> Result<Response, Refusal> {
+    let (_, _, given) = studio
+        .record
+        .read(|record| visits::by_id(record, id))?
+        .ok_or(Refusal::NotFound)?;
+    pages::still(&Advice::read(&given)?, &area, &file)
 }
 
 /// `GET /studio/visits/{id}/qr.svg`: the code of the link that lives; none is drawn of a link that opens nothing.

@@ -4,6 +4,7 @@ pub mod opened;
 pub mod page;
 pub mod reports;
 pub mod standing;
+pub mod still;
 
 use axum::{
     extract::{FromRequestParts, Path},

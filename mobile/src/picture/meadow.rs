@@ -1,11 +1,11 @@
-//! The regrowth strip as a drawing: time runs along the brow, and at each place stand the hairs that are back by
+//! The strip of weeks as a drawing: time runs along the brow, and at each place stand the hairs that are back by
 //! then. A short thin stroke has shown again; a long strong one is long enough to be held.
 //!
 //! Whole-number arithmetic only: the server and the phone must write the same path to the last digit.
 
 use std::fmt::Write;
 
-use shared_types::page::client::WeekShare;
+use shared_types::page::client::{AreaWeeks, Shows, WeekShare};
 
 /// The drawing's size in user units.
 pub const WIDTH: u32 = 720;
@@ -15,7 +15,7 @@ pub const SKIN: u32 = 108;
 /// How far the last hairs lean beyond the width.
 pub const LEAN: u32 = 36;
 /// Strokes along the whole width.
-const HAIRS: u32 = 216;
+const HAIRS: u32 = 144;
 
 /// The paths of the two kinds of hair and of the follicles with nothing to see yet.
 #[derive(Debug, Default, PartialEq, Eq)]
@@ -34,15 +34,20 @@ pub fn x_of_day(weeks: &[WeekShare], day: u32) -> u32 {
     day.min(last) * WIDTH / last
 }
 
-/// Draws the weeks. `weeks` is sorted by week; before the first one nothing shows.
-pub fn draw(weeks: &[WeekShare]) -> Meadow {
+/// Draws the weeks, which are sorted by week; before the first one nothing shows. Where hair was only coloured or set,
+/// a strong stroke has kept it and a thin one has grown out of it.
+pub fn draw(area: &AreaWeeks) -> Meadow {
+    let weeks = area.weeks.as_slice();
     let mut meadow = Meadow::default();
     let Some(last) = weeks.last().map(|week| u32::from(week.week)) else {
         return meadow;
     };
     for hair in 0..HAIRS {
         let x = (hair * WIDTH + WIDTH / 2) / HAIRS;
-        let (visible, graspable) = shares(weeks, x * last);
+        let (visible, graspable) = match area.shows {
+            Shows::Returning => shares(weeks, x * last),
+            Shows::Colour | Shows::Set => (1001, kept(weeks, x * last)),
+        };
         let chance = scattered(hair, 144);
         let sway = scattered(hair, 89);
         if chance < graspable {
@@ -68,6 +73,19 @@ fn stroke(path: &mut String, x: u32, length: u32, sway: u32) {
     );
 }
 
+/// The kept share, in thousandths, at a point between the weeks; everything is kept at the visit.
+fn kept(weeks: &[WeekShare], at: u32) -> u32 {
+    let mut before = (0, 1000);
+    for week in weeks {
+        let (until, share) = (u32::from(week.week) * WIDTH, u32::from(week.kept));
+        if at <= until && until > before.0 {
+            return (before.1 * (until - at) + share * (at - before.0)) / (until - before.0);
+        }
+        before = (until, share);
+    }
+    before.1
+}
+
 /// Visible and graspable share, in thousandths, at a point between the weeks, by straight line from nothing at the
 /// visit. `at` is in weeks times [`WIDTH`].
 fn shares(weeks: &[WeekShare], at: u32) -> (u32, u32) {
@@ -78,6 +96,7 @@ fn shares(weeks: &[WeekShare], at: u32) -> (u32, u32) {
         week: 0,
         visible: 0,
         graspable: 0,
+        kept: 0,
     };
     for week in weeks {
         let (from, to) = (u32::from(before.week) * WIDTH, u32::from(week.week) * WIDTH);
@@ -101,13 +120,27 @@ fn scattered(n: u32, step: u32) -> u32 {
 
 #[cfg(test)]
 mod tests {
+    use shared_types::visit::Area;
+
     use super::*;
 
-    fn week(week: u8, visible: u16, graspable: u16) -> WeekShare {
+    fn week(week: u8, visible: u16, graspable: u16, kept: u16) -> WeekShare {
         WeekShare {
             week,
             visible,
             graspable,
+            kept,
+        }
+    }
+
+    fn area(shows: Shows, weeks: Vec<WeekShare>) -> AreaWeeks {
+        AreaWeeks {
+            area: Area::Brow,
+            name: String::new(),
+            shows,
+            weeks,
+            picture: None,
+            milestones: Vec::new(),
         }
     }
 
@@ -115,9 +148,14 @@ mod tests {
         path.matches('M').count()
     }
 
+    fn share(path: &str) -> f32 {
+        strokes(path) as f32 / HAIRS as f32
+    }
+
     #[test]
     fn every_follicle_is_drawn_once() {
-        let meadow = draw(&[week(6, 500, 100), week(12, 1000, 900)]);
+        let weeks = vec![week(6, 500, 100, 0), week(12, 1000, 900, 0)];
+        let meadow = draw(&area(Shows::Returning, weeks));
         let all = strokes(&meadow.short) + strokes(&meadow.long) + strokes(&meadow.empty);
         assert_eq!(all, HAIRS as usize);
     }
@@ -125,23 +163,29 @@ mod tests {
     #[test]
     fn the_share_drawn_is_the_share_given() {
         // A level stretch from week 1 to 12: 40 of 100 visible, 15 of 100 graspable.
-        let meadow = draw(&[week(1, 400, 150), week(12, 400, 150)]);
-        let share = |path: &str| strokes(path) as f32 / HAIRS as f32;
-        assert!(
-            (share(&meadow.long) - 0.15).abs() < 0.03,
-            "{}",
-            share(&meadow.long)
+        let weeks = vec![week(1, 400, 150, 0), week(12, 400, 150, 0)];
+        let meadow = draw(&area(Shows::Returning, weeks));
+        let (long, short) = (share(&meadow.long), share(&meadow.short));
+        assert!((long - 0.15).abs() < 0.03, "{long}");
+        assert!((short - 0.25).abs() < 0.04, "{short}");
+    }
+
+    #[test]
+    fn what_is_kept_is_drawn_strong_and_the_rest_thin() {
+        let weeks = vec![week(0, 0, 0, 700), week(12, 0, 0, 700)];
+        let meadow = draw(&area(Shows::Set, weeks));
+        let long = share(&meadow.long);
+        assert!((long - 0.7).abs() < 0.04, "{long}");
+        assert_eq!(
+            strokes(&meadow.long) + strokes(&meadow.short),
+            HAIRS as usize
         );
-        assert!(
-            (share(&meadow.short) - 0.25).abs() < 0.04,
-            "{}",
-            share(&meadow.short)
-        );
+        assert_eq!(kept(&[week(12, 0, 0, 400)], 6 * WIDTH), 700);
     }
 
     #[test]
     fn nothing_given_draws_nothing() {
-        assert_eq!(draw(&[]), Meadow::default());
+        assert_eq!(draw(&area(Shows::Returning, Vec::new())), Meadow::default());
         assert_eq!(x_of_day(&[], 40), WIDTH);
     }
 }
