@@ -100,7 +100,9 @@ pub(super) fn LookedPart(visit: VisitView) -> Element {
                 h2 { {words.say("artist.look.seen_title").to_owned()} }
                 for (at, looked) in visit.looked.iter().enumerate() {
                     div { key: "{at}",
-                        h3 { "{looked.what}" }
+                        if at.checked_sub(1).and_then(|before| visit.looked.get(before)).is_none_or(|before| before.what != looked.what) {
+                            h3 { "{looked.what}" }
+                        }
                         // The drawn picture, as it was forecast and as it was seen, belongs here.
                         dl { class: "side-by-side",
                             div {

@@ -122,10 +122,10 @@ pub(super) fn Told(visit: VisitView, title: String) -> Element {
                     {words.fill("artist.visit.come_back", &[("from", &back.from), ("until", &back.until)])}
                     " {back.why}"
                 }
+                for (at, sentence) in visit.about.iter().enumerate() {
+                    p { key: "{at}", "{sentence}" }
+                }
                 ComeBackMore { back: back.clone() }
-            }
-            for (at, sentence) in visit.about.iter().enumerate() {
-                p { key: "{at}", "{sentence}" }
             }
             if let Some(zones) = &visit.zones_told {
                 h3 { {words.say("artist.zones.title").to_owned()} }

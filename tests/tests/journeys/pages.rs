@@ -172,6 +172,14 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
             send: Some("form.record"),
             ..screen("artist-new-visit-to-mend", "/studio/visits/new")
         },
+        screen(
+            "artist-second-visit",
+            "/studio/visits/new?client=00000000-0000-8000-8000-000100000004",
+        ),
+        screen(
+            "artist-visit-seen-again",
+            "/studio/visits/00000000-0000-8000-8000-000200000004",
+        ),
         screen("artist-visit", &visits[0]),
         screen("artist-visit-with-report", &visits[1]),
         screen("artist-visit-closed", &visits[2]),
