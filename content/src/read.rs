@@ -28,6 +28,7 @@ pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
     Ok(Catalogue {
         version,
         treatments: treatments(files)?,
+        after: parse(files, files::AFTER)?,
         hair: parse(files, files::HAIR)?,
         clock: parse(files, files::CLOCK)?,
         flags: parse(files, files::FLAGS)?,

@@ -6,6 +6,7 @@
 pub mod care_plan;
 pub mod catalogue;
 pub mod dates;
+pub mod findings;
 pub mod page;
 pub mod reaction;
 pub mod regrowth;

@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use crate::catalogue::flag::Flag;
+pub use crate::findings::{Finding, Findings};
 use crate::zones::Zones;
 pub use observation::{Observation, Observed};
 
@@ -113,57 +114,8 @@ terms! {
         Oil = "oil",
         Exfoliation = "exfoliation",
         Actives = "actives",
-    }
-}
-
-terms! {
-    /// One thing that the consultation may find; the names of the fields of [`Findings`].
-    Finding {
-        TopicalRetinoid = "topical_retinoid",
-        OtherActives = "other_actives",
-        Sensitive = "sensitive",
-        FirstTime = "first_time",
-    }
-}
-
-/// What the consultation found that changes advice. Nothing ticked means "asked, and no".
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct Findings {
-    /// A retinoid on the skin of the face (retinol, tretinoin, adapalene …) in use.
-    pub topical_retinoid: bool,
-    /// Other active ingredients in use: acids, peels, benzoyl peroxide, vitamin C at strength.
-    pub other_actives: bool,
-    /// The client says, or the artist saw, that the skin reacts easily.
-    pub sensitive: bool,
-    /// First time that this client has this done.
-    pub first_time: bool,
-}
-
-impl Findings {
-    pub const fn has(&self, finding: Finding) -> bool {
-        match finding {
-            Finding::TopicalRetinoid => self.topical_retinoid,
-            Finding::OtherActives => self.other_actives,
-            Finding::Sensitive => self.sensitive,
-            Finding::FirstTime => self.first_time,
-        }
-    }
-
-    /// The same findings, and `finding` among them.
-    pub const fn and(mut self, finding: Finding) -> Self {
-        match finding {
-            Finding::TopicalRetinoid => self.topical_retinoid = true,
-            Finding::OtherActives => self.other_actives = true,
-            Finding::Sensitive => self.sensitive = true,
-            Finding::FirstTime => self.first_time = true,
-        }
-        self
-    }
-
-    /// What was found, in the order of [`Finding::ALL`].
-    pub fn found(&self) -> impl Iterator<Item = Finding> + '_ {
-        Finding::ALL.iter().copied().filter(|one| self.has(*one))
+        /// Asked only of those who wear them.
+        ContactLenses = "contact_lenses",
     }
 }
 

@@ -7,8 +7,8 @@ use std::collections::BTreeSet;
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use content::Content;
 use shared_types::{
-    care_plan::{CarePlan, Person, PlanFor, Practice, plan},
-    visit::{Finding, Findings, Treatment},
+    care_plan::{CarePlan, Caution, Person, PlanFor, Practice, plan},
+    visit::{Area, CautionKind, Finding, Findings, Treatment},
 };
 
 fn finished_at() -> DateTime<Utc> {
@@ -31,10 +31,29 @@ fn pairs() -> Vec<Vec<Treatment>> {
     alone.chain(two).collect()
 }
 
-/// Every set of findings.
-fn findings() -> impl Iterator<Item = Findings> {
-    (0..1_u32 << Finding::ALL.len()).map(|bits| {
-        let found = Finding::ALL.iter().enumerate();
+/// The findings that some rule about these treatments names. No other changes their plan:
+/// [`what_no_rule_names_changes_nothing`].
+fn named(content: &Content, treatments: &[Treatment]) -> Vec<Finding> {
+    let catalogue = &content.catalogue;
+    let mut named = BTreeSet::new();
+    for entry in treatments.iter().map(|one| &catalogue.treatments[one]) {
+        for rule in &entry.cautions {
+            named.extend(rule.hours_with.keys());
+            named.extend(rule.said_with.keys());
+            named.extend(&rule.only_with);
+        }
+        named.extend(entry.before_next.iter().flat_map(|rule| &rule.findings));
+    }
+    let tips = catalogue.after.tips.iter();
+    let about_these = tips.filter(|tip| tip.treatments.iter().any(|one| treatments.contains(one)));
+    named.extend(about_these.flat_map(|tip| &tip.only_with));
+    named.into_iter().collect()
+}
+
+/// Every set of these findings.
+fn sets(of: &[Finding]) -> impl Iterator<Item = Findings> {
+    (0..1_u32 << of.len()).map(|bits| {
+        let found = of.iter().enumerate();
         found
             .filter(|(index, _)| bits >> index & 1 == 1)
             .fold(Findings::default(), |all, (_, one)| all.and(*one))
@@ -68,7 +87,7 @@ fn expect_valid(content: &Content, plan: &CarePlan, treatments: &[Treatment], fi
         let longest = treatments
             .iter()
             .flat_map(|one| &content.catalogue.treatments[one].cautions)
-            .filter(|rule| rule.kind == caution.kind)
+            .filter(|rule| rule.kind == caution.kind && findings.any_of(&rule.only_with))
             .map(|rule| rule.hours_for(findings).0)
             .max();
         assert_eq!(Some(caution.hours), longest, "{}", case());
@@ -100,8 +119,10 @@ fn expect_said(sentence: &str, said: &mut BTreeSet<String>) {
 fn every_combination_has_a_plan_that_holds_together_and_words() {
     let content = Content::built_in().unwrap();
     let mut said = BTreeSet::new();
+    let mut cases = 0;
     for treatments in pairs() {
-        for findings in findings() {
+        for findings in sets(&named(&content, &treatments)) {
+            cases += 1;
             let plan = plan_of(&content, &treatments, findings);
             expect_valid(&content, &plan, &treatments, findings);
             for words in content.languages.values() {
@@ -109,11 +130,89 @@ fn every_combination_has_a_plan_that_holds_together_and_words() {
                     expect_said(&caution.what(words), &mut said);
                     expect_said(&caution.why(words), &mut said);
                 }
+                for one in &plan.after.ordinary {
+                    expect_said(&one.sentence(words), &mut said);
+                }
+                for one in &plan.after.not_ordinary {
+                    expect_said(&one.sentence(words), &mut said);
+                }
+                for one in &plan.after.tips {
+                    expect_said(&one.sentence(words), &mut said);
+                }
                 for before in &plan.before_next_visit {
                     expect_said(&before.sentence(words), &mut said);
                 }
             }
         }
     }
-    assert!(said.len() > 60, "{said:#?}");
+    assert!(cases > 4000 && said.len() > 80, "{cases}: {said:#?}");
+}
+
+#[test]
+fn what_no_rule_names_changes_nothing() {
+    let content = Content::built_in().unwrap();
+    for treatments in pairs() {
+        let named = named(&content, &treatments);
+        let without = plan_of(&content, &treatments, Findings::default());
+        for finding in Finding::ALL.iter().filter(|one| !named.contains(one)) {
+            let with = plan_of(&content, &treatments, Findings::default().and(*finding));
+            assert_eq!(with, without, "{treatments:?}: {finding}");
+        }
+    }
+}
+
+/// A tip never asks for what a caution forbids at that moment.
+#[test]
+fn no_tip_contradicts_a_caution() {
+    let content = Content::built_in().unwrap();
+    let mut waiting = 0;
+    for treatments in pairs() {
+        for findings in sets(&named(&content, &treatments)) {
+            let plan = plan_of(&content, &treatments, findings);
+            for tip in &plan.after.tips {
+                let rules = &content.catalogue.after.tips;
+                let rule = rules.iter().find(|rule| rule.id == tip.id).unwrap();
+                let from = tip.from.unwrap_or_else(finished_at);
+                waiting += usize::from(tip.from.is_some());
+                for caution in &plan.cautions {
+                    assert!(
+                        !rule.involves.contains(&caution.kind) || caution.until <= from,
+                        "{treatments:?} with {findings:?}: {} from {from}, but {} until {}",
+                        tip.id,
+                        caution.kind,
+                        caution.until
+                    );
+                }
+            }
+        }
+    }
+    assert!(waiting > 100, "{waiting}");
+}
+
+/// What the artist put on is not forbidden by the same page: the sentence says so, for every treatment.
+#[test]
+fn what_the_artist_put_on_is_not_called_forbidden() {
+    let content = Content::built_in().unwrap();
+    let mut said = 0;
+    for (finding, kind) in [
+        (Finding::Concealer, CautionKind::MakeUp),
+        (Finding::Pencil, CautionKind::MakeUp),
+        (Finding::BarrierOil, CautionKind::Oil),
+    ] {
+        for treatments in pairs() {
+            let plan = plan_of(&content, &treatments, Findings::default().and(finding));
+            // On lashes neither is put on.
+            let on_skin = |one: &Caution| one.areas.iter().any(|area| *area != Area::UpperLash);
+            let caution = plan.cautions.iter().find(|one| one.kind == kind);
+            for caution in caution.into_iter().filter(|one| on_skin(one)) {
+                let what = caution.what(&content.languages["en"]);
+                assert!(
+                    what.contains(" than your artist "),
+                    "{treatments:?}: {what}"
+                );
+                said += 1;
+            }
+        }
+    }
+    assert!(said > 50, "{said}");
 }

@@ -1,5 +1,6 @@
 //! What the types cannot rule out: numbers that do not fit together, sources and words that are not there.
 
+mod after;
 mod figures;
 mod flags;
 mod regions;
@@ -22,6 +23,7 @@ pub fn mistakes(content: &Content, files: &Files) -> Vec<Mistake> {
         mistakes: Vec::new(),
     };
     treatments::check(&content.catalogue, &mut found);
+    after::check(&content.catalogue, &mut found);
     figures::check(&content.catalogue, &mut found);
     flags::check(&content.catalogue, &mut found);
     regions::check(content, &mut found);
@@ -54,8 +56,16 @@ impl Review<'_> {
 
     /// The file of treatments in which the first step of `path` is; the folder when it is in none.
     pub fn file_of(&self, path: &[&str]) -> String {
-        let first = path.get(..1).unwrap_or_default();
-        let holds = |text: &str| line_of(text, first).is_some();
+        let first = path.first().copied().unwrap_or_default();
+        let heads = [
+            format!("[{first}]"),
+            format!("[{first}."),
+            format!("[[{first}."),
+        ];
+        let holds = |text: &str| {
+            let mut lines = text.lines();
+            lines.any(|line| heads.iter().any(|head| line.starts_with(head.as_str())))
+        };
         let found = self.files.treatments().find(|(_, text)| holds(text));
         found.map_or(TREATMENTS, |(file, _)| file).to_owned()
     }

@@ -154,6 +154,10 @@ fn needed(content: &Content) -> BTreeSet<String> {
     need("seen", Seen::ALL.iter().map(|one| one.term()).collect());
     need("flag", Flag::ALL.iter().map(|one| one.term()).collect());
     need(
+        "settling",
+        vec!["care", "ordinary", "not_ordinary", "until", "from"],
+    );
+    need(
         "forecast_flag",
         Flag::ALL.iter().map(|one| one.term()).collect(),
     );
@@ -163,15 +167,32 @@ fn needed(content: &Content) -> BTreeSet<String> {
         .values()
         .flat_map(|entry| &entry.before_next);
     need("before", before.map(|rule| rule.id.as_str()).collect());
+    let after = &content.catalogue.after;
+    need(
+        "ordinary",
+        after.ordinary.iter().map(|rule| rule.id.as_str()).collect(),
+    );
+    need(
+        "not_ordinary",
+        after
+            .not_ordinary
+            .iter()
+            .map(|rule| rule.id.as_str())
+            .collect(),
+    );
+    need(
+        "tip",
+        after.tips.iter().map(|rule| rule.id.as_str()).collect(),
+    );
     for kind in CautionKind::ALL {
         keys.insert(format!("caution.{kind}.what"));
     }
     let cautions = content.catalogue.treatments.values();
-    keys.extend(
-        cautions
-            .flat_map(|entry| &entry.cautions)
-            .map(|rule| rule.why_key()),
-    );
+    for rule in cautions.flat_map(|entry| &entry.cautions) {
+        keys.insert(rule.why_key());
+        let said = rule.said_with.values();
+        keys.extend(said.map(|word| format!("caution.{}.what_{word}", rule.kind)));
+    }
     keys.extend((1..=7).map(|day| format!("date.weekday.{day}")));
     keys.extend((1..=12).map(|month| format!("date.month.{month}")));
     keys.extend(dates::PATTERNS.iter().map(|pattern| (*pattern).to_owned()));

@@ -49,18 +49,11 @@ fn caution(plan: &CarePlan, kind: CautionKind) -> Caution {
         .clone()
 }
 
-const NOTHING: Findings = Findings {
-    topical_retinoid: false,
-    other_actives: false,
-    sensitive: false,
-    first_time: false,
-};
-
 /// Hours of common practice, no source, but: sun 24 h after waxing by a health service (PHSA), retinoids 2 days after
 /// by a textbook (Day).
 #[test]
 fn a_wax_calls_for_these_hours() {
-    let plan = plan_of(&[BrowWax], NOTHING);
+    let plan = plan_of(&[BrowWax], Findings::default());
     let hours: Vec<(&str, u32)> = plan
         .cautions
         .iter()
@@ -82,7 +75,10 @@ fn a_wax_calls_for_these_hours() {
 #[test]
 fn a_retinoid_lengthens_the_wait_for_actives_to_a_week_and_is_named() {
     let actives = caution(
-        &plan_of(&[BrowWax], NOTHING.and(Finding::TopicalRetinoid)),
+        &plan_of(
+            &[BrowWax],
+            Findings::default().and(Finding::TopicalRetinoid),
+        ),
         CautionKind::Actives,
     );
     assert_eq!(actives.hours, 168);
@@ -98,9 +94,9 @@ fn a_retinoid_lengthens_the_wait_for_actives_to_a_week_and_is_named() {
 fn no_finding_ever_shortens_a_caution() {
     for treatment in Treatment::ALL {
         let treatment = *treatment;
-        let without = plan_of(&[treatment], NOTHING);
+        let without = plan_of(&[treatment], Findings::default());
         for finding in Finding::ALL {
-            let with = plan_of(&[treatment], NOTHING.and(*finding));
+            let with = plan_of(&[treatment], Findings::default().and(*finding));
             for one in &without.cautions {
                 assert!(
                     caution(&with, one.kind).hours >= one.hours,
@@ -114,7 +110,7 @@ fn no_finding_ever_shortens_a_caution() {
 
 #[test]
 fn windows_of_one_kind_merge_to_the_latest_end_and_name_everything_that_calls_for_them() {
-    let both = plan_of(&[BrowTint, BrowTweeze, BrowWax], NOTHING);
+    let both = plan_of(&[BrowTint, BrowTweeze, BrowWax], Findings::default());
     let heat = caution(&both, CautionKind::Heat);
     assert_eq!(heat.hours, 48, "wax asks for longer than tweezing");
     assert_eq!(
@@ -139,7 +135,10 @@ fn windows_of_one_kind_merge_to_the_latest_end_and_name_everything_that_calls_fo
 
 #[test]
 fn cautions_are_sorted_by_end_then_in_the_order_of_the_kinds() {
-    let plan = plan_of(&[BrowTint, BrowWax], NOTHING.and(Finding::Sensitive));
+    let plan = plan_of(
+        &[BrowTint, BrowWax],
+        Findings::default().and(Finding::Sensitive),
+    );
     let keys: Vec<_> = plan
         .cautions
         .iter()
@@ -152,15 +151,18 @@ fn cautions_are_sorted_by_end_then_in_the_order_of_the_kinds() {
 
 #[test]
 fn the_order_and_number_of_treatments_given_does_not_matter() {
-    let once = plan_of(&[BrowWax, BrowTint], NOTHING);
-    assert_eq!(plan_of(&[BrowTint, BrowWax, BrowTint], NOTHING), once);
+    let once = plan_of(&[BrowWax, BrowTint], Findings::default());
+    assert_eq!(
+        plan_of(&[BrowTint, BrowWax, BrowTint], Findings::default()),
+        once
+    );
 }
 
 /// Four to six weeks are common practice, no source. Within them the best day is the last on which 0.70 of the colour is
 /// left: (1 - t/164) * 0.99649^t is 0.7034 on day 34 and 0.6955 on day 35 (worked by hand).
 #[test]
 fn a_tint_comes_back_within_the_trades_four_to_six_weeks_while_it_is_even() {
-    let plan = plan_of(&[BrowTint], NOTHING);
+    let plan = plan_of(&[BrowTint], Findings::default());
     let window = &plan.next_visit.windows[0];
     let days = [window.earliest, window.best, window.latest].map(|date| date.to_string());
     assert_eq!(days, ["2026-11-21", "2026-11-27", "2026-12-05"]);
@@ -173,7 +175,7 @@ fn a_tint_comes_back_within_the_trades_four_to_six_weeks_while_it_is_even() {
 /// Table 10.4 of the model: V reaches 0.2 on day 27.1 and 0.3 on day 31.9; G(3 mm) reaches 0.5 on day 58.7.
 #[test]
 fn a_wax_comes_back_with_the_hair() {
-    let plan = plan_of(&[BrowWax], NOTHING);
+    let plan = plan_of(&[BrowWax], Findings::default());
     let window = &plan.next_visit.windows[0];
     let days = [window.earliest, window.best, window.latest].map(|date| date.to_string());
     assert_eq!(days, ["2026-11-21", "2026-11-25", "2026-12-22"]);
@@ -188,7 +190,7 @@ fn a_suggestion_lies_after_every_earliest_and_has_an_end() {
         &[BrowTint],
         &[BrowWax, BrowTweeze, BrowTint],
     ] {
-        let next = plan_of(treatments, NOTHING).next_visit;
+        let next = plan_of(treatments, Findings::default()).next_visit;
         let suggested = next.suggested.unwrap();
         assert!(suggested.from <= suggested.until);
         for window in &next.windows {
@@ -203,7 +205,7 @@ fn a_suggestion_lies_after_every_earliest_and_has_an_end() {
 fn what_to_do_before_is_said_once_for_all_treatments() {
     let plan = plan_of(
         &[BrowWax, BrowTweeze, BrowTint],
-        NOTHING.and(Finding::TopicalRetinoid),
+        Findings::default().and(Finding::TopicalRetinoid),
     );
     let said: Vec<(&str, Lead)> = plan
         .before_next_visit
@@ -237,7 +239,7 @@ fn what_to_do_before_is_said_once_for_all_treatments() {
 #[test]
 fn the_sentence_names_the_number_of_its_rule() {
     let content = Content::built_in().unwrap();
-    for before in plan_of(&[BrowWax, BrowTint], NOTHING).before_next_visit {
+    for before in plan_of(&[BrowWax, BrowTint], Findings::default()).before_next_visit {
         let sentence = before.sentence(&content.languages["en"]);
         assert!(!sentence.contains(['{', '}']), "{sentence}");
         if let Some((_, n)) = before.lead.named() {
@@ -252,14 +254,20 @@ fn what_cannot_be_planned_says_what_to_do() {
     catalogue
         .treatments
         .retain(|treatment, _| [BrowWax, BrowTint].contains(treatment));
-    let none = plan_in(&catalogue, &[], NOTHING).unwrap_err().to_string();
+    let none = plan_in(&catalogue, &[], Findings::default())
+        .unwrap_err()
+        .to_string();
     assert_eq!(
         none,
         "no treatment was given; give at least one of brow_wax, brow_tint"
     );
-    let unknown = plan_in(&catalogue, &[BrowWax, Treatment::LashLift], NOTHING)
-        .unwrap_err()
-        .to_string();
+    let unknown = plan_in(
+        &catalogue,
+        &[BrowWax, Treatment::LashLift],
+        Findings::default(),
+    )
+    .unwrap_err()
+    .to_string();
     assert_eq!(
         unknown,
         "there is no advice for `lash_lift` yet; there is for brow_wax, brow_tint"
@@ -278,7 +286,7 @@ fn a_caution_names_every_treated_place_and_gives_every_reason() {
         Treatment::LashTint,
         Treatment::LipWax,
     ];
-    let plan = plan_of(&treatments, NOTHING);
+    let plan = plan_of(&treatments, Findings::default());
     let make_up = caution(&plan, CautionKind::MakeUp);
     assert_eq!(
         make_up.what(words),
@@ -300,7 +308,7 @@ fn a_caution_names_every_treated_place_and_gives_every_reason() {
 #[test]
 fn what_to_do_before_names_the_treated_places() {
     let content = Content::built_in().unwrap();
-    let plan = plan_of(&[BrowWax, Treatment::LipWax], NOTHING);
+    let plan = plan_of(&[BrowWax, Treatment::LipWax], Findings::default());
     let sentence = plan.before_next_visit[0].sentence(&content.languages["en"]);
     assert!(
         sentence.contains("on your brows and your upper lip grow"),
@@ -310,7 +318,10 @@ fn what_to_do_before_names_the_treated_places() {
 
 #[test]
 fn a_plan_that_was_frozen_reads_back_the_same() {
-    let plan = plan_of(&[BrowWax, BrowTint], NOTHING.and(Finding::TopicalRetinoid));
+    let plan = plan_of(
+        &[BrowWax, BrowTint],
+        Findings::default().and(Finding::TopicalRetinoid),
+    );
     let frozen = serde_json::to_string(&plan).unwrap();
     assert_eq!(serde_json::from_str::<CarePlan>(&frozen).unwrap(), plan);
 }

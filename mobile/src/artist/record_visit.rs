@@ -72,6 +72,7 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                     h2 { {text("what")} }
                     Choices { kind: "checkbox", name: "treatments", legend: text("treatments"), options: screen.treatments.clone(), form: form.clone() }
                     Choices { kind: "checkbox", name: "findings", legend: text("findings"), options: screen.findings.clone(), form: form.clone() }
+                    Choices { kind: "checkbox", name: "during", legend: text("during"), options: screen.during.clone(), form: form.clone() }
                     FlagsPart { look: screen.look_again.clone(), form: form.clone() }
                 }
             }

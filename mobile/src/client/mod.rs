@@ -1,5 +1,6 @@
 //! The client's page: what to avoid and until when, the weeks between, and what to do when something is not right.
 
+mod after;
 mod come_back;
 mod emergency;
 pub mod life;
@@ -14,6 +15,7 @@ use std::rc::Rc;
 use dioxus::prelude::*;
 use shared_types::page::client::ClientPage;
 
+use after::AfterLists;
 use emergency::EmergencyCard;
 use life::{Live, Sending};
 use now::Now;
@@ -54,6 +56,9 @@ pub fn ClientApp() -> Element {
             Notices {}
             ReportsSection {}
             Now {}
+            if !page.after.is_empty() {
+                AfterLists {}
+            }
             if page.weeks.is_some() {
                 WeeksBetween {}
             }

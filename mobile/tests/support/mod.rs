@@ -3,8 +3,8 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
     page::client::{
-        AnswerCard, AreaWeeks, CautionCard, ClientPage, ComeBack, EmergencyNumber, Milestone,
-        Moment, ReportCard, Shows, StudioCard, WeekShare, Weeks, WindowCard,
+        AfterList, AnswerCard, AreaWeeks, CautionCard, ClientPage, ComeBack, EmergencyNumber,
+        Milestone, Moment, ReportCard, Shows, StudioCard, WeekShare, Weeks, WindowCard,
     },
     page::form::Filled,
     page::picture::{Picture, Subject},
@@ -103,6 +103,10 @@ pub fn client_page(hours: i64) -> ClientPage {
             caution("heat", 48),
             caution("actives", 168),
         ],
+        after: vec![AfterList {
+            title: "Ordinary".to_owned(),
+            lines: vec!["Pink skin.".to_owned(), "Dry skin.".to_owned()],
+        }],
         weeks: Some(Weeks {
             areas: vec![AreaWeeks {
                 area: Area::Brow,

@@ -33,7 +33,7 @@ pub(super) fn merged(
                     .iter()
                     .map(move |rule| (*treatment, entry.area, rule))
             })
-            .filter(|(_, _, rule)| rule.kind == *kind)
+            .filter(|(_, _, rule)| rule.kind == *kind && visit.findings.any_of(&rule.only_with))
             .map(|(treatment, area, rule)| {
                 let (hours, longer_for) = rule.hours_for(visit.findings);
                 Call {
@@ -79,6 +79,7 @@ fn merge(
             .iter()
             .flat_map(|call| call.rule.sources.iter().cloned()),
     );
+    let said = calls.iter().find_map(|call| call.rule.said(visit.findings));
     let mut why = Vec::new();
     join(&mut why, calls.iter().map(|call| call.rule.why_key()));
     let until = visit
@@ -88,6 +89,7 @@ fn merge(
     Ok(Some(Caution {
         kind,
         areas,
+        said: said.map(str::to_owned),
         why,
         from: visit.finished_at,
         until,
@@ -99,10 +101,15 @@ fn merge(
 }
 
 impl Caution {
-    /// What to leave, in the words of the client: the word `caution.<kind>.what`, with the treated places.
+    /// What to leave, in the words of the client: the word `caution.<kind>.what` or
+    /// `caution.<kind>.what_<said>`, with the treated places.
     pub fn what(&self, words: &Words) -> String {
         let area = your(&self.areas, words);
-        words.fill(&format!("caution.{}.what", self.kind), &[("area", &area)])
+        let key = match &self.said {
+            Some(word) => format!("caution.{}.what_{word}", self.kind),
+            None => format!("caution.{}.what", self.kind),
+        };
+        words.fill(&key, &[("area", &area)])
     }
 
     /// Why: one sentence or more for each reason.

@@ -1,5 +1,6 @@
 //! What the client of one visit is told: what to avoid until when, when to come back, and what to do before that.
 
+mod after;
 mod alternative;
 mod before;
 mod cautions;
@@ -26,6 +27,7 @@ use crate::{
     },
     visit::{Area, CautionKind, Finding, Findings, Treatment},
 };
+pub use after::{After, Ordinary, Tip, Warning};
 pub use alternative::Alternative;
 pub use next_visit::{NextVisit, Usual, Window, WindowReason};
 pub use person::{Paces, Person};
@@ -55,6 +57,9 @@ pub struct CarePlan {
     pub next_visit: NextVisit,
     /// In the order of the treatments and of their catalogue entries, each id once.
     pub before_next_visit: Vec<Before>,
+    /// How it settles, and how to care for it.
+    #[serde(default)]
+    pub after: After,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -63,6 +68,9 @@ pub struct Caution {
     /// Where: of the treatments that call for it, each once.
     #[serde(default)]
     pub areas: Vec<Area>,
+    /// In which other words it is put, so that it does not contradict what the artist did.
+    #[serde(default)]
+    pub said: Option<String>,
     /// Keys of the sentences that give the reasons, that of the rule whose hours count first.
     #[serde(default)]
     pub why: Vec<String>,
@@ -137,8 +145,10 @@ pub enum PlanError {
 /// that `content` refuses when it is read.
 pub fn plan(catalogue: &Catalogue, visit: &PlanFor<'_>) -> Result<CarePlan, PlanError> {
     let entries = entries(catalogue, visit.treatments)?;
+    let cautions = cautions::merged(&entries, visit)?;
     Ok(CarePlan {
-        cautions: cautions::merged(&entries, visit)?,
+        after: after::after(&catalogue.after, &entries, visit, &cautions)?,
+        cautions,
         next_visit: next_visit::next_visit(catalogue, &entries, visit)?,
         before_next_visit: before::before(&entries, visit.findings),
     })

@@ -26,6 +26,13 @@ pub struct CautionRule {
     /// Which reason the client is given, where it is another than usual for this kind; see [`CautionRule::why_key`].
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub why: Option<String>,
+    /// Asked for only when one of these was found; always when there are none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub only_with: Vec<Finding>,
+    /// Put in other words when this was found, so that it does not contradict what the artist did: the sentence is
+    /// then `caution.<kind>.what_<word>`.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub said_with: BTreeMap<Finding, String>,
     pub hours: u32,
     /// The range within which the sources lie, ends included: every other number of hours here is inside it.
     pub least_hours: u32,
@@ -45,6 +52,14 @@ impl CautionRule {
             Some(why) => format!("caution.{}.why_{why}", self.kind),
             None => format!("caution.{}.why", self.kind),
         }
+    }
+
+    /// The word with which it is said when one of [`CautionRule::said_with`] was found.
+    pub fn said(&self, findings: Findings) -> Option<&str> {
+        let said = self.said_with.iter();
+        said.filter(|(finding, _)| findings.has(**finding))
+            .map(|(_, word)| word.as_str())
+            .next()
     }
 
     /// The hours for these findings, and the findings that made them longer than [`CautionRule::hours`].

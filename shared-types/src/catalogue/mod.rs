@@ -1,6 +1,7 @@
 //! What `content` is read into: which treatments there are, what they call for, and which figures the regrowth model
 //! uses. Every number about hours or hair is data and names its source; none stands in code.
 
+pub mod after;
 pub mod caution;
 pub mod clock;
 pub mod figure;
@@ -17,6 +18,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::visit::{Area, Treatment};
+use after::AfterRules;
 use clock::ClockRules;
 use flag::{Flag, FlagRule};
 use hair::HairFigures;
@@ -34,6 +36,7 @@ pub struct Catalogue {
     pub version: String,
     /// What the studio can record. A term without an entry is known to the trade but not offered yet.
     pub treatments: BTreeMap<Treatment, TreatmentEntry>,
+    pub after: AfterRules,
     pub hair: BTreeMap<Area, HairFigures>,
     pub clock: ClockRules,
     pub flags: BTreeMap<Flag, FlagRule>,

@@ -119,7 +119,7 @@ pub struct VisitLine {
 }
 
 /// Fields: `visit_id` (made by the server, so that a double tap records one visit), `client` (a known client's id, or
-/// empty for a new one), `first_name, reach, date (YYYY-MM-DD), time (HH:MM), treatments*, findings*,
+/// empty for a new one), `first_name, reach, date (YYYY-MM-DD), time (HH:MM), treatments*, findings*, during*,
 /// product_1 … product_4, batch_1 … batch_4, note, flags*`; `seen_AREA` and `first_hairs_AREA` for each of
 /// [`LookAgain::areas`], with `looked_at` for the client whom they are about; and `look_up`, the button that asks for the
 /// form again with what is known of the chosen client; and a
@@ -134,6 +134,8 @@ pub struct RecordVisit {
     pub treatments: Vec<(String, String)>,
     /// Term and name of what the consultation may find.
     pub findings: Vec<(String, String)>,
+    /// Term and name of what may have happened during the visit.
+    pub during: Vec<(String, String)>,
     /// Names of products used lately, offered while typing.
     pub known_products: Vec<String>,
     pub look_again: LookAgain,

@@ -40,6 +40,8 @@ pub struct ClientPage {
     pub path: String,
     /// Sorted by end, then in the order of [`crate::visit::CautionKind::ALL`].
     pub cautions: Vec<CautionCard>,
+    /// How it settles, and how to care for it.
+    pub after: Vec<AfterList>,
     pub weeks: Option<Weeks>,
     /// The zones of the brows that were marked; `None` when none was.
     pub zones: Option<ZonesCard>,
@@ -87,6 +89,13 @@ pub struct CautionCard {
     pub hours: u32,
     /// How sure this is and who says so, in one sentence.
     pub basis: String,
+}
+
+/// What is told about one side of how it settles, in whole sentences.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AfterList {
+    pub title: String,
+    pub lines: Vec<String>,
 }
 
 /// The weeks between: how hair returns, and when to come back.

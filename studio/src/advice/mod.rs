@@ -1,6 +1,7 @@
 //! What the client of a visit is told: worked out once, when the visit is recorded, and kept with the visit as it was
 //! shown. Better rules or words later change what the next client is told, never what this one was.
 
+mod after;
 mod areas;
 mod cautions;
 mod come_back;
@@ -16,7 +17,7 @@ use sha2::{Digest, Sha256};
 use shared_types::{
     care_plan::{self, CarePlan, Person, PlanError, PlanFor, Practice},
     page::{
-        client::{CautionCard, Weeks},
+        client::{AfterList, CautionCard, Weeks},
         zones::ZonesCard,
     },
     visit::Visit,
@@ -35,6 +36,8 @@ use crate::{
 pub struct Advice {
     pub done: Vec<String>,
     pub cautions: Vec<CautionCard>,
+    #[serde(default)]
+    pub after: Vec<AfterList>,
     pub weeks: Option<Weeks>,
     pub before_next: Vec<String>,
     #[serde(default)]
@@ -99,6 +102,7 @@ impl Advice {
         let advice = Advice {
             done: done(&visit.treatments, words),
             cautions: cautions::cards(&plan, &wall, visit.finished_at),
+            after: after::lists(&plan, &wall, visit.finished_at),
             weeks: Some(weeks::weeks(
                 &content.catalogue,
                 visit,

@@ -49,6 +49,7 @@ struct Answer<'a> {
     cautions: Vec<CautionAnswer<'a>>,
     next_visit: next_visit::NextVisitAnswer,
     before_next_visit: Vec<BeforeAnswer<'a>>,
+    after: after::Answer<'a>,
     #[serde(skip_serializing_if = "Option::is_none")]
     forecast: Option<ForecastAnswer>,
 }
@@ -200,6 +201,7 @@ fn answer<'a>(plan: &'a CarePlan, zone: Tz, words: &Words) -> Answer<'a> {
             .iter()
             .map(|one| before_answer(one, words))
             .collect(),
+        after: after::answer(&plan.after, zone, words),
         forecast: None,
     }
 }
@@ -242,5 +244,6 @@ fn terms(because: &[Because]) -> Vec<&'static str> {
     because.iter().map(|one| one.term()).collect()
 }
 
+mod after;
 #[cfg(test)]
 mod tests;

@@ -106,6 +106,7 @@ pub fn page(
         finished: wall.moment(source.finished_at, now),
         path: address::path(secret),
         cautions: advice.cautions,
+        after: advice.after,
         weeks: advice.weeks,
         zones: advice.zones,
         before_next: advice.before_next,

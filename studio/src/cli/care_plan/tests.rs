@@ -46,11 +46,11 @@ fn the_example_of_the_design() {
 }
 
 #[test]
-fn the_answer_has_the_fields_of_the_design_and_no_others() {
+fn the_answer_has_the_fields_of_the_design_and_how_it_settles() {
     let answer = ask(&example()).unwrap();
     assert_eq!(
         names(&answer),
-        ["before_next_visit", "cautions", "next_visit"]
+        ["after", "before_next_visit", "cautions", "next_visit"]
     );
     let caution = [
         "because",
@@ -167,6 +167,34 @@ fn an_unknown_flag_and_a_bad_observation_are_refused_by_name() {
         ),
         "observations[0].observed_days: given `0`; allowed is more than 0, at most 3650"
     );
+}
+
+/// 48 elapsed hours of pink skin end an hour earlier on the wall: the clocks go back that night. A tinted brow is kept dry
+/// for a day, so it is washed from then on.
+#[test]
+fn how_it_settles_and_when_care_begins() {
+    let after = &ask(&example()).unwrap()["after"];
+    let find = |list: &str, id: &str| {
+        let lines = after[list].as_array().unwrap();
+        lines.iter().find(|one| one["id"] == id).unwrap().clone()
+    };
+    let pink = find("ordinary", "pink_and_warm");
+    assert_eq!(pink["until_local"], "2026-10-26T17:30:00+00:00");
+    assert_eq!(
+        (&pink["hours"], &pink["because"]),
+        (&json!(48), &json!(["brow_wax"]))
+    );
+    let wash = find("care", "cleanse");
+    assert_eq!(wash["from_local"], "2026-10-25T17:30:00+00:00");
+    assert!(
+        wash["text"]
+            .as_str()
+            .unwrap()
+            .starts_with("Wash your brows")
+    );
+    let swelling = find("not_ordinary", "swelling");
+    assert_eq!(swelling["because"], json!(["brow_wax", "brow_tint"]));
+    assert!(!swelling["source"].as_array().unwrap().is_empty());
 }
 
 #[test]

@@ -27,6 +27,7 @@ pub const FIELDS: &[&str] = &[
     "time",
     "treatments",
     "findings",
+    "during",
     "note",
     "product_1",
     "product_2",
@@ -180,10 +181,15 @@ fn read_treatments(check: &mut Check<'_>, studio: &Studio, form: &Filled) -> Vec
 
 fn read_findings(check: &mut Check<'_>, form: &Filled) -> Findings {
     let mut findings = Findings::default();
-    for given in form.all("findings") {
-        match given.parse::<Finding>() {
-            Ok(one) => findings = findings.and(one),
-            Err(_) => check.fault("findings", "fault.unknown_choice", &[]),
+    for (field, offered) in [
+        ("findings", Finding::CONSULTATION),
+        ("during", Finding::DURING_THE_VISIT),
+    ] {
+        for given in form.all(field) {
+            match given.parse::<Finding>() {
+                Ok(one) if offered.contains(&one) => findings = findings.and(one),
+                _ => check.fault(field, "fault.unknown_choice", &[]),
+            }
         }
     }
     findings

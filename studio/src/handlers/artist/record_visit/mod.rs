@@ -223,7 +223,11 @@ fn screen(
             .keys()
             .map(|one| named("treatment", one.term()))
             .collect(),
-        findings: Finding::ALL
+        findings: Finding::CONSULTATION
+            .iter()
+            .map(|one| named("finding", one.term()))
+            .collect(),
+        during: Finding::DURING_THE_VISIT
             .iter()
             .map(|one| named("finding", one.term()))
             .collect(),
