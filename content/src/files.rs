@@ -8,6 +8,7 @@ pub const VERSION: &str = "catalogue/version.toml";
 /// A folder: one file for each group of treatments, all of them one table.
 pub const TREATMENTS: &str = "catalogue/treatments";
 pub const AFTER: &str = "catalogue/after.toml";
+pub const CONSULTATION: &str = "catalogue/consultation.toml";
 pub const HAIR: &str = "catalogue/hair.toml";
 pub const CLOCK: &str = "catalogue/clock.toml";
 pub const FLAGS: &str = "catalogue/flags.toml";
@@ -37,6 +38,7 @@ impl Files {
             "catalogue/treatments/face_waxing.toml",
             "catalogue/treatments/lashes.toml",
             "catalogue/after.toml",
+            "catalogue/consultation.toml",
             "catalogue/hair.toml",
             "catalogue/clock.toml",
             "catalogue/flags.toml",
@@ -65,7 +67,17 @@ impl Files {
     pub fn from_folder(folder: &Path) -> Result<Self, ContentError> {
         let mut files = BTreeMap::new();
         for path in [
-            VERSION, AFTER, HAIR, CLOCK, FLAGS, REBOOK, ZONES, PICTURE, SOURCES, REGIONS,
+            VERSION,
+            AFTER,
+            CONSULTATION,
+            HAIR,
+            CLOCK,
+            FLAGS,
+            REBOOK,
+            ZONES,
+            PICTURE,
+            SOURCES,
+            REGIONS,
         ] {
             files.insert(path.to_owned(), text(&folder.join(path))?);
         }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, de::DeserializeOwned};
 use shared_types::{
-    catalogue::{Catalogue, source::Region, treatment::TreatmentEntry},
+    catalogue::{Catalogue, concern::ConcernRule, source::Region, treatment::TreatmentEntry},
     visit::Treatment,
 };
 use toml::de::{DeTable, DeValue};
@@ -20,6 +20,12 @@ struct Declared {
     version: String,
 }
 
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Concerns {
+    concerns: Vec<ConcernRule>,
+}
+
 pub fn version(files: &Files) -> Result<String, Mistake> {
     parse::<Declared>(files, files::VERSION).map(|declared| declared.version)
 }
@@ -29,6 +35,7 @@ pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
         version,
         treatments: treatments(files)?,
         after: parse(files, files::AFTER)?,
+        concerns: parse::<Concerns>(files, files::CONSULTATION)?.concerns,
         hair: parse(files, files::HAIR)?,
         clock: parse(files, files::CLOCK)?,
         flags: parse(files, files::FLAGS)?,

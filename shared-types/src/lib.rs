@@ -5,6 +5,7 @@
 
 pub mod care_plan;
 pub mod catalogue;
+pub mod consultation;
 pub mod dates;
 pub mod findings;
 pub mod page;

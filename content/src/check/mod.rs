@@ -1,6 +1,7 @@
 //! What the types cannot rule out: numbers that do not fit together, sources and words that are not there.
 
 mod after;
+mod concerns;
 mod figures;
 mod flags;
 mod regions;
@@ -24,6 +25,7 @@ pub fn mistakes(content: &Content, files: &Files) -> Vec<Mistake> {
     };
     treatments::check(&content.catalogue, &mut found);
     after::check(&content.catalogue, &mut found);
+    concerns::check(content, &mut found);
     figures::check(&content.catalogue, &mut found);
     flags::check(&content.catalogue, &mut found);
     regions::check(content, &mut found);

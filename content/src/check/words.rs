@@ -4,7 +4,11 @@ use std::collections::BTreeSet;
 
 use shared_types::{
     care_plan::{Aim, Timing, WindowReason},
-    catalogue::{caution::Grade, flag::Flag},
+    catalogue::{
+        caution::Grade,
+        concern::{ConcernRule, Condition},
+        flag::Flag,
+    },
     dates,
     reaction::{Sign, Since, Trend},
     regrowth::clock::{Pace, Seen},
@@ -184,6 +188,8 @@ fn needed(content: &Content) -> BTreeSet<String> {
         "tip",
         after.tips.iter().map(|rule| rule.id.as_str()).collect(),
     );
+    let concerns = content.catalogue.concerns.iter();
+    need("concern", concerns.map(|rule| rule.id.as_str()).collect());
     for kind in CautionKind::ALL {
         keys.insert(format!("caution.{kind}.what"));
     }
@@ -199,6 +205,15 @@ fn needed(content: &Content) -> BTreeSet<String> {
     keys
 }
 
+/// Whether a concern's sentence has a number to name.
+fn has_number(rule: &ConcernRule) -> bool {
+    rule.lead_of.is_some()
+        || matches!(
+            rule.when,
+            Condition::TooSoon | Condition::PatchTestOlderThanDays(_)
+        )
+}
+
 /// Keys of sentences that name the number of their rule.
 fn numbered(content: &Content) -> BTreeSet<String> {
     content
@@ -208,5 +223,13 @@ fn numbered(content: &Content) -> BTreeSet<String> {
         .flat_map(|entry| &entry.before_next)
         .filter(|rule| rule.lead.named().is_some())
         .map(|rule| format!("before.{}", rule.id))
+        .chain(
+            content
+                .catalogue
+                .concerns
+                .iter()
+                .filter(|rule| has_number(rule))
+                .map(|rule| format!("concern.{}", rule.id)),
+        )
         .collect()
 }

@@ -4,6 +4,8 @@ use crate::copy::Copy;
 
 const BROW_HAIR: &str = "catalogue/treatments/brow_hair_removal.toml";
 const BROW_COLOUR: &str = "catalogue/treatments/brow_colour_and_set.toml";
+const AFTER: &str = "catalogue/after.toml";
+const CONSULTATION: &str = "catalogue/consultation.toml";
 const HAIR: &str = "catalogue/hair.toml";
 const CLOCK: &str = "catalogue/clock.toml";
 const FLAGS: &str = "catalogue/flags.toml";
@@ -253,6 +255,49 @@ fn an_area_without_hair_figures() {
         "area = \"hairline\"",
     );
     assert!(copy.mistake().ends_with(what));
+}
+
+#[test]
+fn concerns_that_name_what_is_not_there() {
+    told(
+        CONSULTATION,
+        "id = \"recent_sun\"",
+        "\"no_tanning\"",
+        "\"no_plucking\"",
+        "`brow_wax` has no `before_next` rule `no_plucking` that names a time",
+    );
+    told(
+        CONSULTATION,
+        "id = \"lash_dye_under_16\"",
+        "[\"eu\"]",
+        "[\"atlantis\"]",
+        "the region `atlantis` is not in regions.toml",
+    );
+    told(
+        CONSULTATION,
+        "id = \"test_too_young\"",
+        "id = \"test_too_young\"",
+        "id = \"no_test\"",
+        "`no_test` is there already; give each its own name",
+    );
+}
+
+#[test]
+fn a_treatment_of_which_nothing_is_told() {
+    let copy = Copy::of_the_shipped_content();
+    copy.change(AFTER, "id = \"watering_eyes\"", "\"lash_lift\", ", "");
+    let mistakes = copy.read();
+    assert!(mistakes.is_ok(), "a sting is still told of a lift");
+    copy.change(
+        AFTER,
+        "id = \"stinging_that_stopped\"",
+        "\"lash_lift\", ",
+        "",
+    );
+    assert_eq!(
+        copy.mistake(),
+        format!("{AFTER}: nothing in `ordinary` is for `lash_lift`; add it to one")
+    );
 }
 
 #[test]

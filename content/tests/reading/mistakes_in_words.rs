@@ -57,8 +57,8 @@ fn a_sentence_for_something_new_in_the_catalogue() {
     let copy = Copy::of_the_shipped_content();
     copy.change(
         "catalogue/treatments/brow_hair_removal.toml",
-        "no_tanning",
-        "no_tanning",
+        "calm_skin",
+        "calm_skin",
         "no_peel",
     );
     assert_eq!(

@@ -4,6 +4,7 @@
 pub mod after;
 pub mod caution;
 pub mod clock;
+pub mod concern;
 pub mod figure;
 pub mod flag;
 pub mod hair;
@@ -20,6 +21,7 @@ use serde::{Deserialize, Serialize};
 use crate::visit::{Area, Treatment};
 use after::AfterRules;
 use clock::ClockRules;
+use concern::ConcernRule;
 use flag::{Flag, FlagRule};
 use hair::HairFigures;
 use picture::PictureRules;
@@ -37,6 +39,8 @@ pub struct Catalogue {
     /// What the studio can record. A term without an entry is known to the trade but not offered yet.
     pub treatments: BTreeMap<Treatment, TreatmentEntry>,
     pub after: AfterRules,
+    /// What should stop or delay a treatment, or be asked about first.
+    pub concerns: Vec<ConcernRule>,
     pub hair: BTreeMap<Area, HairFigures>,
     pub clock: ClockRules,
     pub flags: BTreeMap<Flag, FlagRule>,
