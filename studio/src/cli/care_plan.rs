@@ -13,6 +13,8 @@ use shared_types::{
 use super::{CliError, input, observations::Observation};
 use whose::ForecastAnswer;
 
+mod after;
+mod consultation;
 mod next_visit;
 mod whose;
 
@@ -38,6 +40,8 @@ struct Question {
     /// The studio's own intervals, closed days and aim.
     #[serde(default)]
     practice: Practice,
+    /// What is known before the treatment; only then it is answered whether something stands against it.
+    consultation: Option<consultation::Question>,
 }
 
 fn english() -> String {
@@ -52,6 +56,8 @@ struct Answer<'a> {
     after: after::Answer<'a>,
     #[serde(skip_serializing_if = "Option::is_none")]
     forecast: Option<ForecastAnswer>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    concerns: Option<Vec<consultation::Line>>,
 }
 
 #[derive(Serialize)]
@@ -102,7 +108,13 @@ pub fn care_plan(input: &str, content: &Content) -> Result<String, CliError> {
     };
     let plan = care_plan::plan(&content.catalogue, &visit)
         .map_err(|error| refused(&error, &question, content))?;
+    let concerns = question
+        .consultation
+        .as_ref()
+        .map(|asked| consultation::answer(asked, &visit, content, words))
+        .transpose()?;
     let answer = Answer {
+        concerns,
         forecast: whose::answer(&person, content, words),
         ..answer(&plan, zone, words)
     };
@@ -203,6 +215,7 @@ fn answer<'a>(plan: &'a CarePlan, zone: Tz, words: &Words) -> Answer<'a> {
             .collect(),
         after: after::answer(&plan.after, zone, words),
         forecast: None,
+        concerns: None,
     }
 }
 
@@ -244,6 +257,5 @@ fn terms(because: &[Because]) -> Vec<&'static str> {
     because.iter().map(|one| one.term()).collect()
 }
 
-mod after;
 #[cfg(test)]
 mod tests;

@@ -197,6 +197,49 @@ fn how_it_settles_and_when_care_begins() {
     assert!(!swelling["source"].as_array().unwrap().is_empty());
 }
 
+/// Regulation 1223/2009, Annex III: no lash dye under 16; makers' usual direction: the skin test 48 hours before.
+#[test]
+fn what_stands_against_a_treatment_when_it_is_asked() {
+    let mut question = example_with("treatments", json!(["lash_tint"]));
+    question["skin"] = json!({"under_16": true});
+    question["consultation"] = json!({
+        "region": "eu",
+        "patch_tests": [
+            {"treatment": "lash_tint", "applied_at": "2026-10-23T18:30:00+01:00", "reacted": false},
+        ],
+    });
+    let answer = ask(&question).unwrap();
+    let told: Vec<(&Value, &Value, &Value)> = answer["concerns"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|one| (&one["id"], &one["weight"], &one["clears"]))
+        .collect();
+    let expected = [
+        (json!("lash_dye_under_16"), json!("leave_out"), Value::Null),
+        (
+            json!("test_too_young"),
+            json!("wait"),
+            json!("2026-10-25T17:30:00Z"),
+        ),
+        (json!("minor"), json!("check_first"), Value::Null),
+    ];
+    let expected: Vec<_> = expected.iter().map(|(a, b, c)| (a, b, c)).collect();
+    assert_eq!(told, expected);
+
+    question["consultation"]["region"] = json!("atlantis");
+    assert_eq!(
+        ask(&question).unwrap_err(),
+        "consultation.region: given `atlantis`; allowed is one of eu, other, uk, us"
+    );
+    question["consultation"] = json!({"region": "eu", "patch_tests": [{"treatment": "lash_dye"}]});
+    let told = ask(&question).unwrap_err();
+    assert!(
+        told.starts_with("consultation.patch_tests[0].treatment: unknown variant `lash_dye`"),
+        "{told}"
+    );
+}
+
 #[test]
 fn skin_and_language_may_be_left_out() {
     let short = json!({
