@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use shared_types::{
     catalogue::{
         Catalogue,
+        after::AfterRules,
         caution::Grade,
         flag::{Effect, Flag, FlagRule},
         hair::HairFigures,
@@ -24,6 +25,8 @@ pub fn catalogue() -> Catalogue {
         sources: Vec::new(),
     };
     Catalogue {
+        after: AfterRules::default(),
+        concerns: Vec::new(),
         version: "test".to_owned(),
         treatments: BTreeMap::from([
             (Treatment::BrowWax, entry(true)),

@@ -4,7 +4,7 @@ use chrono::{DateTime, NaiveDate, SecondsFormat, Utc};
 use content::Content;
 use serde::{Deserialize, Serialize};
 use shared_types::{
-    catalogue::{concern::Weight, flag::Flag},
+    catalogue::concern::Weight,
     consultation::{Clears, Concern, Consultation, PatchTest, concerns},
     visit::Treatment,
     words::Words,
@@ -18,8 +18,6 @@ use shared_types::care_plan::PlanFor;
 pub struct Question {
     /// Id of a region of the content.
     region: String,
-    #[serde(default)]
-    flags: Vec<Flag>,
     retinoid_stopped_days: Option<u32>,
     #[serde(default)]
     earlier: Vec<Earlier>,
@@ -94,7 +92,7 @@ pub fn answer(
         local_date: visit.local_date,
         treatments: visit.treatments,
         findings: visit.findings,
-        flags: &question.flags,
+        flags: &visit.person.flags,
         region: &question.region,
         retinoid_stopped_days: question.retinoid_stopped_days,
         earlier: &earlier,
