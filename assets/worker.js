@@ -30,8 +30,9 @@ self.addEventListener("activate", (event) => {
 self.addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);
+  // What lies below a page, such as its calendar file, is always asked for and never kept.
   if (url.origin !== self.location.origin || request.method !== "GET") return;
-  if (request.mode === "navigate") {
+  if (request.mode === "navigate" && url.pathname.split("/").length === 3) {
     event.respondWith(page(url.pathname));
   } else if (url.pathname.startsWith("/pkg/")) {
     event.respondWith(file(request));

@@ -50,6 +50,7 @@ impl Files {
             "languages/en/catalogue.toml",
             "languages/en/client.toml",
             "languages/en/picture.toml",
+            "languages/en/occasion.toml",
             "languages/en/artist.toml",
             "languages/en/studio.toml",
             "languages/en/next_visit.toml",

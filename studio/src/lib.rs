@@ -3,6 +3,7 @@
 pub mod advice;
 pub mod announce;
 pub mod cache;
+pub mod calendar;
 pub mod cli;
 pub mod compress;
 pub mod data_folder;

@@ -18,7 +18,7 @@ use crate::{
         artist::{
             begin, inbox, link, particulars, practice, record_visit, report, sign_in, today, visit,
         },
-        client::{opened, page, reports, standing, still},
+        client::{calendar, occasion, opened, page, reports, standing, still},
         posted::LARGEST_BODY,
         site,
     },
@@ -37,7 +37,10 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/MY/{secret}", get(page::show))
         .route("/my/{secret}", get(page::by_hand))
         .route("/MY/{secret}/regrowth/{area}/{day}", get(still::show))
-        .route("/MY/{secret}/reports", post(reports::post));
+        .route("/MY/{secret}/reports", post(reports::post))
+        .route("/MY/{secret}/occasion", post(occasion::post))
+        .route("/MY/{secret}/calendar", get(calendar::way))
+        .route("/MY/{secret}/calendar.ics", get(calendar::file));
 
     // The client's page, once it is alive.
     let client_code = Router::new()

@@ -51,13 +51,19 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
     if let Some((name, allowed)) = catalogue.picture.fault() {
         found.note(PICTURE, &[name, "value"], format!("allowed is {allowed}"));
     }
-    let days = catalogue.rebook.comfortable_days.value;
-    if days < 0.0 || days.fract() != 0.0 {
-        found.note(
-            REBOOK,
-            &["comfortable_days", "value"],
-            format!("{days} days: write a whole number"),
+    for (name, figure, unit) in catalogue.rebook.all() {
+        let days = figure.value;
+        if unit == Unit::Day && (days < 0.0 || days.fract() != 0.0) {
+            let what = format!("{days} days: write a whole number");
+            found.note(REBOOK, &[name, "value"], what);
+        }
+    }
+    let (least, most) = catalogue.rebook.occasion_days();
+    if least > most {
+        let what = format!(
+            "from {least} days before a date to {most}: exchange `occasion_least` and `occasion_most`"
         );
+        found.note(REBOOK, &["occasion_least", "value"], what);
     }
 }
 

@@ -8,7 +8,7 @@ use shared_types::{
     catalogue::{
         Catalogue,
         caution::CautionRule,
-        treatment::{Lead, TradeInterval, TreatmentEntry},
+        treatment::{Act, Lead, TradeInterval, TreatmentEntry},
     },
     visit::Findings,
 };
@@ -26,7 +26,7 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
             "there is no treatment; a studio needs at least one".to_owned(),
         );
     }
-    let mut leads: BTreeMap<&str, Lead> = BTreeMap::new();
+    let mut rules: BTreeMap<&str, (Act, Lead)> = BTreeMap::new();
     for (treatment, entry) in &catalogue.treatments {
         let term = treatment.term();
         check_cautions(catalogue, term, entry, found);
@@ -62,15 +62,17 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
                 &rule.sources,
                 found,
             );
-            if leads
-                .insert(&rule.id, rule.lead)
-                .is_some_and(|before| before != rule.lead)
-            {
-                let what = format!(
-                    "`{}` names another time here than above; they have to agree",
-                    rule.id
-                );
-                found.note_treatment(&[&path[..], &["lead"]].concat(), what);
+            if let Some((act, lead)) = rules.insert(&rule.id, (rule.act, rule.lead)) {
+                let mut differ = |field, what: &str| {
+                    let what = format!("`{}` {what} here than above; they have to agree", rule.id);
+                    found.note_treatment(&[&path[..], &[field]].concat(), what);
+                };
+                if lead != rule.lead {
+                    differ("lead", "names another time");
+                }
+                if act != rule.act {
+                    differ("act", "asks for something else");
+                }
             }
         }
         check_plan(catalogue, *treatment, found);

@@ -152,6 +152,7 @@ fn needed(content: &Content) -> BTreeSet<String> {
     need("side", vec!["left", "right", "both"]);
     need("zones_told", ZONES_TOLD.to_vec());
     need("fault", FAULTS.to_vec());
+    need("calendar", vec!["do", "leave"]);
     need("plural", vec!["zero_is_one"]);
     need("forecast", vec!["basis", "half", "seen.one", "seen.other"]);
     need("pace", Pace::ALL.iter().map(|one| one.term()).collect());

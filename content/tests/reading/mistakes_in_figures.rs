@@ -434,3 +434,34 @@ fn zones_with_which_nothing_is_meant() {
         "the unit is `mm`; here it has to be `d`",
     );
 }
+
+#[test]
+fn days_before_a_date_that_run_backwards_or_are_no_whole_days() {
+    let what = "from 4 days before a date to 3: exchange `occasion_least` and `occasion_most`";
+    let copy = Copy::of_the_shipped_content();
+    copy.change(REBOOK, "occasion_least", "high = 3", "high = 4");
+    let line = copy.change(REBOOK, "occasion_least", "value = 2", "value = 4");
+    assert_eq!(copy.mistake(), format!("{REBOOK}, line {line}: {what}"));
+    told(
+        REBOOK,
+        "occasion_least",
+        "value = 2",
+        "value = 2.5",
+        "2.5 days: write a whole number",
+    );
+}
+
+#[test]
+fn two_treatments_that_disagree_about_what_a_rule_asks_for() {
+    let what = "`no_plucking` asks for something else here than above; they have to agree";
+    let copy = Copy::of_the_shipped_content();
+    let line = copy.change(
+        BROW_HAIR,
+        "[[brow_tweeze.before_next]]",
+        "lead = \"throughout\"",
+        "lead = \"throughout\"\nact = \"tell\"",
+    );
+    let told: Vec<String> = copy.mistakes().iter().map(ToString::to_string).collect();
+    let place = format!("{BROW_HAIR}, line {}: {what}", line + 1);
+    assert!(told.contains(&place), "{told:#?}");
+}

@@ -29,6 +29,14 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                     }
                 }
                 LookedPart { visit: visit.clone() }
+                if !visit.occasion.is_empty() {
+                    section {
+                        h2 { {words.say("artist.visit.occasion").to_owned()} }
+                        for (at, sentence) in visit.occasion.iter().enumerate() {
+                            p { key: "{at}", "{sentence}" }
+                        }
+                    }
+                }
                 Told { visit: visit.clone(), title: words.say("artist.visit.told").to_owned() }
                 Pictures { visit: visit.clone() }
                 if !visit.zones.is_empty() {

@@ -2,6 +2,7 @@
 
 mod after;
 mod come_back;
+pub mod dates;
 mod emergency;
 pub mod life;
 mod now;
@@ -64,6 +65,9 @@ pub fn ClientApp() -> Element {
             }
             if page.zones.is_some() {
                 ZonesSection {}
+            }
+            if !page.dates.is_empty() {
+                section { id: "dates", aria_labelledby: "dates-title", dangerous_inner_html: page.dates.clone() }
             }
             section { id: "trouble", aria_labelledby: "trouble-title",
                 h2 { id: "trouble-title", {words.say("client.trouble.title").to_owned()} }

@@ -149,6 +149,7 @@ pub fn client_page(hours: i64) -> ClientPage {
         }),
         zones: Some(zones()),
         before_next: vec!["Leave your brows alone.".to_owned()],
+        dates: "<h2 id=\"dates-title\">Your <em>dates</em></h2>".to_owned(),
         reports: vec![ReportCard {
             id: Uuid::from_u128(7),
             received: moment(now),

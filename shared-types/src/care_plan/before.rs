@@ -24,6 +24,7 @@ pub(super) fn before(entries: &[Entry<'_>], findings: Findings) -> Vec<Before> {
                 None => all.push(Before {
                     id: rule.id.clone(),
                     areas: vec![entry.area],
+                    act: rule.act,
                     lead: rule.lead,
                     because: because.collect(),
                     grade: rule.grade,

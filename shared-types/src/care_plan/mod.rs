@@ -6,6 +6,7 @@ mod before;
 mod cautions;
 pub mod learned;
 mod next_visit;
+pub mod occasion;
 mod person;
 mod places;
 mod practice;
@@ -19,7 +20,7 @@ use crate::{
     catalogue::{
         Catalogue,
         caution::Grade,
-        treatment::{Lead, Removal, TreatmentEntry},
+        treatment::{Act, Lead, Removal, TreatmentEntry},
     },
     regrowth::{
         curve::Regrowth,
@@ -93,6 +94,8 @@ pub struct Before {
     /// Where: of the treatments that call for it, each once.
     #[serde(default)]
     pub areas: Vec<Area>,
+    #[serde(default)]
+    pub act: Act,
     pub lead: Lead,
     pub because: Vec<Because>,
     pub grade: Grade,

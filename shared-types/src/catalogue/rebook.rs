@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::figure::{Figure, Unit};
 
-/// Shares (0 to 1) of the hairs that were there before the visit, and one number of days.
+/// Shares (0 to 1) of the hairs that were there before the visit, and some numbers of days.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct RebookRules {
@@ -24,11 +24,21 @@ pub struct RebookRules {
     pub graspable_full: Figure,
     /// A tint looks even as long as this share of its colour is left.
     pub tint_even: Figure,
+    /// Before a date to look one's best for: at least so many days,
+    pub occasion_least: Figure,
+    /// and at most so many.
+    pub occasion_most: Figure,
 }
 
 impl RebookRules {
+    /// Whole days between a visit and the date to look one's best for: at least, at most.
+    pub fn occasion_days(&self) -> (u16, u16) {
+        let whole = |figure: &Figure| figure.value as u16;
+        (whole(&self.occasion_least), whole(&self.occasion_most))
+    }
+
     /// Every figure with its name in the file and the unit it has to have.
-    pub fn all(&self) -> [(&'static str, &Figure, Unit); 8] {
+    pub fn all(&self) -> [(&'static str, &Figure, Unit); 10] {
         [
             ("visible_earliest", &self.visible_earliest, Unit::One),
             ("visible_best", &self.visible_best, Unit::One),
@@ -42,6 +52,8 @@ impl RebookRules {
             ("graspable_latest", &self.graspable_latest, Unit::One),
             ("graspable_full", &self.graspable_full, Unit::One),
             ("tint_even", &self.tint_even, Unit::One),
+            ("occasion_least", &self.occasion_least, Unit::Day),
+            ("occasion_most", &self.occasion_most, Unit::Day),
         ]
     }
 }

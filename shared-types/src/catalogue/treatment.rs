@@ -1,12 +1,14 @@
 //! One treatment of the trade as the catalogue describes it.
 
+use std::{fmt, str::FromStr};
+
 use serde::{Deserialize, Serialize};
 
 use super::{
     caution::{CautionRule, Grade},
     figure::{Figure, Unit},
 };
-use crate::visit::{Area, Finding};
+use crate::visit::{Area, Finding, UnknownTerm, terms};
 
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -75,12 +77,29 @@ impl Removal {
 #[serde(deny_unknown_fields)]
 pub struct BeforeRule {
     pub id: String,
+    #[serde(default)]
+    pub act: Act,
     pub lead: Lead,
     /// Findings that make it matter more; named among the reasons when they were found.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub findings: Vec<Finding>,
     pub grade: Grade,
     pub sources: Vec<String>,
+}
+
+terms! {
+    /// What a rule asks for. Rules that do not say it, and those of advice that was given before rules could say it,
+    /// are of the first kind.
+    #[derive(Default)]
+    Act {
+        /// To be left from then on, until the treatment.
+        #[default]
+        Leave = "leave",
+        /// To be done by then at the latest.
+        Do = "do",
+        /// To be told to the artist, whenever it was.
+        Tell = "tell",
+    }
 }
 
 /// How long before the next treatment, in the unit in which the source speaks.

@@ -201,6 +201,8 @@ pub struct VisitView {
     /// What the forecast rests on, as the client reads it.
     pub about: Vec<String>,
     pub areas: Vec<AreaWeeks>,
+    /// The date that the client wants to look their best for, and how it can be met; empty when none was given.
+    pub occasion: Vec<String>,
     pub link: LinkView,
     pub reports: Vec<ReportLine>,
     pub studio_contact: Vec<String>,

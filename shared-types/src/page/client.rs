@@ -47,6 +47,8 @@ pub struct ClientPage {
     pub zones: Option<ZonesCard>,
     /// What to do before the next visit, one sentence each.
     pub before_next: Vec<String>,
+    /// The section of the client's dates, as the server drew it; empty where the advice holds none to count from.
+    pub dates: String,
     /// Newest first.
     pub reports: Vec<ReportCard>,
     /// The id that the plain form sends; the phone makes its own.

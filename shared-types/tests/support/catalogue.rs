@@ -48,6 +48,8 @@ pub fn catalogue() -> Catalogue {
             graspable_latest: figure(0.5),
             graspable_full: figure(0.5),
             tint_even: figure(0.75),
+            occasion_least: figure(2.0),
+            occasion_most: figure(3.0),
         },
         zones: ZoneRules {
             gap_closing: figure(0.2),

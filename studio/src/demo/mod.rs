@@ -5,7 +5,7 @@ mod history;
 mod scenario;
 mod zones;
 
-use chrono::{DateTime, TimeDelta, TimeZone, Utc};
+use chrono::{DateTime, Days, TimeDelta, TimeZone, Utc};
 use chrono_tz::Tz;
 use content::Content;
 use rusqlite::Transaction;
@@ -23,7 +23,7 @@ use crate::{
     record::{
         Record, RecordError, artists, clients,
         clients::Client,
-        links, practice,
+        links, occasions, practice,
         reports::{self, events},
         studio,
         studio::Particulars,
@@ -166,6 +166,7 @@ impl Maker<'_> {
         if let Some(minutes) = story.opened_after_minutes {
             links::note_opened(self.record, link, finished_at + TimeDelta::minutes(minutes))?;
         }
+        self.give_date(number, story, finished_at)?;
         self.report(number, story, finished_at)
     }
 
@@ -202,6 +203,30 @@ impl Maker<'_> {
             self.artist,
             recorded_at,
         )?;
+        Ok(())
+    }
+
+    fn give_date(
+        &self,
+        number: u32,
+        story: &Story,
+        finished_at: DateTime<Utc>,
+    ) -> Result<(), DemoError> {
+        let visited = finished_at
+            .with_timezone(&self.particulars.time_zone)
+            .date_naive();
+        let on = story
+            .date_after_days
+            .and_then(|days| visited.checked_add_days(Days::new(days)));
+        if let Some(on) = on {
+            let date = occasions::Date {
+                on,
+                days_before: self.content.catalogue.rebook.occasion_days(),
+                given_at: finished_at + TimeDelta::days(1),
+            };
+            let (visit, link) = (id(Kind::Visit, number), id(Kind::Link, number));
+            occasions::give(self.record, visit, link, &date)?;
+        }
         Ok(())
     }
 

@@ -66,6 +66,8 @@ pub struct Story {
     pub products: &'static [(&'static str, &'static str)],
     pub note: &'static str,
     pub opened_after_minutes: Option<i64>,
+    /// A date to look one's best for, so many days after the visit; given a day after it.
+    pub date_after_days: Option<u64>,
     pub report: Option<Told>,
 }
 
@@ -94,6 +96,7 @@ pub const STORIES: &[Story] = &[
         products: &[WAX, TINT, GEL],
         note: "Patch test clear on Monday. Wants the arch a little softer next time.",
         opened_after_minutes: None,
+        date_after_days: None,
         report: None,
     },
     Story {
@@ -105,6 +108,7 @@ pub const STORIES: &[Story] = &[
         products: &[WAX, GEL],
         note: "",
         opened_after_minutes: Some(4),
+        date_after_days: None,
         report: Some(Told {
             after_minutes: 4 * 60,
             signs: &[Sign::Redness, Sign::PainOrBurning],
@@ -127,6 +131,7 @@ pub const STORIES: &[Story] = &[
         products: &[("Orrin tint, slate", "OT5-031")],
         note: "Uses a fruit acid toner. Asked her to leave it off around the brows.",
         opened_after_minutes: Some(2),
+        date_after_days: None,
         report: None,
     },
     Story {
@@ -142,6 +147,7 @@ pub const STORIES: &[Story] = &[
         products: &[WAX, TINT],
         note: "",
         opened_after_minutes: Some(9),
+        date_after_days: None,
         report: Some(Told {
             after_minutes: 2 * 24 * 60 + 95,
             signs: &[Sign::BumpsOrBlisters, Sign::Itching],
@@ -164,6 +170,7 @@ pub const STORIES: &[Story] = &[
         products: &[WAX, GEL],
         note: "Stopped her retinol nine days ago. Waxed a small test spot first.",
         opened_after_minutes: Some(1),
+        date_after_days: Some(45),
         report: Some(Told {
             after_minutes: 20 * 60,
             signs: &[Sign::RawOrBrokenSkin],
@@ -190,6 +197,7 @@ pub const STORIES: &[Story] = &[
         products: &[("Velm soft wax", "VW 2198"), TINT],
         note: "",
         opened_after_minutes: Some(3),
+        date_after_days: None,
         report: None,
     },
     Story {
@@ -205,6 +213,7 @@ pub const STORIES: &[Story] = &[
         products: &[],
         note: "Only tidied between the brows.",
         opened_after_minutes: Some(45),
+        date_after_days: None,
         report: None,
     },
     Story {
@@ -223,6 +232,7 @@ pub const STORIES: &[Story] = &[
         ],
         note: "Skin test clear on Thursday. Short rods, six minutes.",
         opened_after_minutes: Some(6),
+        date_after_days: None,
         report: None,
     },
     Story {
@@ -238,6 +248,7 @@ pub const STORIES: &[Story] = &[
         products: &[WAX, GEL],
         note: "",
         opened_after_minutes: Some(2),
+        date_after_days: None,
         report: None,
     },
 ];

@@ -1,8 +1,9 @@
 //! The client's page, filled in.
 
 use chrono::{DateTime, Utc};
+use mobile::client::dates::Dates;
 use shared_types::{
-    care_plan,
+    care_plan::{self, Practice},
     page::{
         client::{ClientPage, StudioCard},
         form::Filled,
@@ -11,13 +12,19 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{reports, wall::Wall};
+use super::{occasion::Telling, reports, wall::Wall};
 use crate::{
     advice::Advice,
+    calendar::Calendar,
     error::Refusal,
+    handlers::client::Holder,
     links::{address, secret::Secret},
     record::{
-        RecordError, clients::Client, links::Link, reports as record_reports, studio, visits,
+        RecordError,
+        clients::Client,
+        links::Link,
+        occasions::{self, Date},
+        practice, reports as record_reports, studio, visits,
     },
     state::Studio,
 };
@@ -51,6 +58,18 @@ pub struct Source {
     pub language: String,
     pub artist: String,
     pub reports: Vec<record_reports::Held>,
+    /// The date to look one's best for.
+    pub date: Option<Date>,
+    /// As the studio works now.
+    pub practice: Practice,
+}
+
+/// The form of that date as it came back.
+#[derive(Default)]
+pub struct Typed {
+    pub date: String,
+    /// Empty for a fresh form.
+    pub fault: String,
 }
 
 /// Reads what the page of a link shows.
@@ -63,6 +82,8 @@ pub fn read(studio: &Studio, link: &Link) -> Result<Source, Refusal> {
             advice: Advice::read(&given)?,
             artist: visits::recorded_by(record, link.visit)?,
             reports: record_reports::of_visit(record, link.visit)?,
+            date: occasions::of_visit(record, link.visit)?,
+            practice: practice::current(record)?,
             client,
             finished_at: visit.finished_at,
             treatments: visit.treatments,
@@ -72,7 +93,71 @@ pub fn read(studio: &Studio, link: &Link) -> Result<Source, Refusal> {
     Ok(source)
 }
 
-/// The page's state.
+/// The section of dates; empty for advice from before there were dates to count from.
+pub fn dates(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) -> String {
+    let Some(telling) = telling(studio, source) else {
+        return String::new();
+    };
+    let today = telling.wall.day(holder.now.0);
+    let calendar_web = with_calendar(studio, source, holder, |calendar| calendar.web_address())
+        .unwrap_or_default();
+    let mut dates = match &source.date {
+        Some(date) => {
+            let found = telling.plan_back(date, today);
+            let on = shared_types::dates::date(telling.wall.words, date.on, today);
+            Dates {
+                title: telling.wall.words.fill("occasion.title", &[("date", &on)]),
+                said: telling.said(date, &found, today),
+                steps: telling.steps(&found, today),
+                typed: date.on.to_string(),
+                ..Dates::default()
+            }
+        }
+        None => Dates::default(),
+    };
+    dates.calendar_web = calendar_web;
+    if !typed.fault.is_empty() {
+        dates.typed = typed.date;
+        dates.fault = Some(typed.fault);
+    }
+    super::dates::html(dates, telling.wall.words, &address::path(&holder.secret))
+}
+
+/// What `with` makes of the visit's dates for a calendar; nothing where there are none.
+pub fn with_calendar<T>(
+    studio: &Studio,
+    source: &Source,
+    holder: &Holder,
+    with: impl FnOnce(&Calendar<'_>) -> Option<T>,
+) -> Option<T> {
+    let telling = telling(studio, source)?;
+    let found = source
+        .date
+        .map(|date| telling.plan_back(&date, telling.wall.day(date.given_at)));
+    with(&Calendar {
+        visit: holder.link.visit,
+        telling,
+        studio: &source.studio,
+        occasion: found.as_ref(),
+        sequence: holder.stamp.calendar_sequence(),
+        now: holder.now.0,
+    })
+}
+
+fn telling<'a>(studio: &'a Studio, source: &'a Source) -> Option<Telling<'a>> {
+    Some(Telling {
+        wall: Wall {
+            words: studio.words(&source.language).1,
+            zone: source.studio.time_zone,
+        },
+        studio: &source.studio.name,
+        plan: source.advice.plan.as_ref()?,
+        finished_at: source.finished_at,
+        practice: &source.practice,
+    })
+}
+
+/// The page's state, but for its dates.
 pub fn page(
     studio: &Studio,
     source: Source,
@@ -110,6 +195,7 @@ pub fn page(
         weeks: advice.weeks,
         zones: advice.zones,
         before_next: advice.before_next,
+        dates: String::new(),
         reports: source
             .reports
             .iter()

@@ -3,10 +3,12 @@
 
 pub mod artist;
 pub mod client;
+mod dates;
 mod document;
 pub mod kept;
 pub mod lengths;
 pub mod looked;
+pub mod occasion;
 pub mod reports;
 pub mod visits;
 pub mod wall;

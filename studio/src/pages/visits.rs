@@ -3,18 +3,25 @@
 use chrono::{DateTime, Utc};
 use rusqlite::Connection;
 use shared_types::{
+    care_plan::Practice,
     page::artist::{LinkView, ProductLine, ReportLine, VisitLine, VisitView},
     visit::Treatment,
     words::Words,
 };
 use uuid::Uuid;
 
-use super::{looked, reports, wall::Wall};
+use super::{looked, occasion::Telling, reports, wall::Wall};
 use crate::{
     advice::Advice,
     record::{
-        RecordError, clients::Client, links, links::Link, reports as record_reports,
-        studio::Particulars, visits,
+        RecordError,
+        clients::Client,
+        links,
+        links::Link,
+        occasions::{self, Date},
+        practice, reports as record_reports,
+        studio::Particulars,
+        visits,
     },
     state::Studio,
 };
@@ -49,6 +56,8 @@ pub struct Source {
     reports: Vec<record_reports::Held>,
     /// Of the same client, those that ended before this one.
     earlier: Vec<Visit>,
+    date: Option<Date>,
+    practice: Practice,
 }
 
 /// Reads a visit; `None` when there is no such visit.
@@ -67,6 +76,8 @@ pub fn read(record: &Connection, id: Uuid) -> Result<Option<Source>, RecordError
         advice: Advice::read(&given)?,
         link,
         reports,
+        date: occasions::of_visit(record, id)?,
+        practice: practice::current(record)?,
     }))
 }
 
@@ -85,9 +96,21 @@ pub fn view(
         link,
         reports: held,
         earlier,
+        date,
+        practice,
     } = source;
     let looked = looked::looked(&studio.content.catalogue, &visit, &earlier, wall.words);
     let pace = looked::pace(&studio.content.catalogue, &advice.person, wall.words);
+    let telling = advice.plan.as_ref().map(|plan| Telling {
+        wall: *wall,
+        studio: &particulars.name,
+        plan,
+        finished_at: visit.finished_at,
+        practice: &practice,
+    });
+    let occasion = date
+        .map(|date| said_of(&date, &client.first_name, telling, wall, now))
+        .unwrap_or_default();
     let reports = held
         .iter()
         .map(|held| ReportLine {
@@ -140,6 +163,7 @@ pub fn view(
         come_back,
         about,
         areas,
+        occasion,
         link: link_view(studio, &link, wall, now),
         reports,
         studio_contact: contact
@@ -149,6 +173,25 @@ pub fn view(
             .collect(),
         emergency: studio.emergency(&particulars.region, &particulars.language),
     }
+}
+
+/// The date that the client gave, and how it can be met.
+fn said_of(
+    date: &Date,
+    first_name: &str,
+    telling: Option<Telling<'_>>,
+    wall: &Wall<'_>,
+    now: DateTime<Utc>,
+) -> Vec<String> {
+    let today = wall.day(now);
+    let on = shared_types::dates::date(wall.words, date.on, today);
+    let values = [("name", first_name), ("date", &on)];
+    let mut said = vec![wall.words.fill("occasion.artist", &values)];
+    if let Some(telling) = telling {
+        let found = telling.plan_back(date, today);
+        said.extend(telling.said(date, &found, today));
+    }
+    said
 }
 
 fn link_view(studio: &Studio, link: &Link, wall: &Wall<'_>, now: DateTime<Utc>) -> LinkView {

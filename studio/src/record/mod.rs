@@ -6,6 +6,7 @@ pub mod clients;
 mod columns;
 pub mod links;
 mod migrations;
+pub mod occasions;
 mod open;
 pub mod practice;
 pub mod reports;

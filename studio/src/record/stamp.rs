@@ -13,7 +13,18 @@ use super::{
 pub struct Stamp {
     reports: i64,
     report_events: i64,
+    occasions: i64,
     studio_version: i64,
+    practice_version: i64,
+}
+
+impl Stamp {
+    /// How often anything has changed that the entries of the client's calendar are made from: their SEQUENCE
+    /// (RFC 5545 section 3.8.7.4).
+    pub fn calendar_sequence(&self) -> u32 {
+        u32::try_from(self.occasions + self.studio_version + self.practice_version)
+            .unwrap_or(u32::MAX)
+    }
 }
 
 /// The link whose secret has this SHA-256, and the stamp of its page: one statement, since every request of a client's
@@ -27,14 +38,18 @@ pub fn of_link(
                 (select count(*) from reports where reports.visit = links.visit) as reports,
                 (select count(*) from reports join report_events on report_events.report = reports.id
                  where reports.visit = links.visit) as report_events,
-                (select max(version) from studio_versions) as studio_version
+                (select count(*) from occasions where occasions.visit = links.visit) as occasions,
+                (select max(version) from studio_versions) as studio_version,
+                (select count(*) from practice_versions) as practice_version
          from links where secret_hash = ?1"
     ))?;
     let found = statement.query_row([secret_hash], |row| {
         let stamp = Stamp {
             reports: row.get("reports")?,
             report_events: row.get("report_events")?,
+            occasions: row.get("occasions")?,
             studio_version: row.get("studio_version")?,
+            practice_version: row.get("practice_version")?,
         };
         Ok((links::read(row)?, stamp))
     });

@@ -3,6 +3,7 @@
 mod accessibility;
 mod artist;
 mod client;
+mod dates;
 mod hand_over;
 mod hydration;
 mod loop_alive;

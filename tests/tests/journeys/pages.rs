@@ -148,6 +148,10 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
             ..client("client-report-to-mend", 0)
         },
         Page {
+            send: Some("#dates form"),
+            ..client("client-date-to-mend", 0)
+        },
+        Page {
             alive: false,
             ..client("client-closed", 2)
         },
@@ -183,6 +187,7 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         screen("artist-visit", &visits[0]),
         screen("artist-visit-with-report", &visits[1]),
         screen("artist-visit-closed", &visits[2]),
+        screen("artist-visit-with-date", &visits[4]),
         screen("artist-hand-over", &format!("{}/hand-over", visits[0])),
         screen("artist-practice", "/studio/practice"),
         screen("artist-particulars", "/studio/particulars"),

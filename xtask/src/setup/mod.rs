@@ -3,6 +3,7 @@
 
 mod apt;
 pub mod axe;
+pub mod calendar_reader;
 pub mod chromium;
 mod debian_rust;
 pub mod esbuild;

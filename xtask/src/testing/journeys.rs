@@ -5,11 +5,12 @@ use super::tally::Tally;
 use crate::child;
 use crate::failure::Failure;
 use crate::server::{self, Profile};
-use crate::setup::{axe, chromium};
+use crate::setup::{axe, calendar_reader, chromium};
 use crate::site;
 
 pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
     let axe = axe::ensure()?;
+    let calendar_reader = calendar_reader::ensure()?;
     let chromium = chromium::ensure()?;
     let site = site::build_bundled()?;
     let studio = server::build(Profile::Dev)?;
@@ -20,6 +21,7 @@ pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
         .env("BETWEENTIMES_STUDIO", studio)
         .env("BETWEENTIMES_SITE", site.folder)
         .env("BETWEENTIMES_AXE", axe)
+        .env("BETWEENTIMES_CALENDAR_READER", calendar_reader)
         .env("CHROMEDRIVER", chromium.driver)
         .env("CHROMIUM", chromium.browser);
     // What they measured is worth reading when all went well, too.

@@ -1,5 +1,7 @@
 //! What answers a client, who has a link and no account.
 
+pub mod calendar;
+pub mod occasion;
 pub mod opened;
 pub mod page;
 pub mod reports;

@@ -12,7 +12,7 @@ use crate::{
     compress,
     error::Refusal,
     links::{address, secret::Secret},
-    pages::{self, kept::true_until},
+    pages::{self, client::Typed, kept::true_until},
     state::Shared,
 };
 
@@ -29,7 +29,7 @@ pub async fn show(
     let kept = match studio.kept_pages.find(link, stamp, now) {
         Some(kept) => kept,
         None => {
-            let page = fill_in(&studio, &holder, Filled::default())?;
+            let page = fill_in(&studio, &holder, Filled::default(), Typed::default())?;
             let until = true_until(&page);
             let Html(html) = pages::client(&studio, page)?;
             studio.kept_pages.keep(link, stamp, until, html, now)
@@ -40,18 +40,29 @@ pub async fn show(
 
 /// The page with a form as it came back.
 pub fn with_form(studio: &Shared, holder: &Holder, form: Filled) -> Result<Html<String>, Refusal> {
-    pages::client(studio, fill_in(studio, holder, form)?)
+    pages::client(studio, fill_in(studio, holder, form, Typed::default())?)
 }
 
-fn fill_in(studio: &Shared, holder: &Holder, form: Filled) -> Result<ClientPage, Refusal> {
+/// The page with a date as it came back.
+pub fn with_typed_date(
+    studio: &Shared,
+    holder: &Holder,
+    typed: Typed,
+) -> Result<Html<String>, Refusal> {
+    pages::client(studio, fill_in(studio, holder, Filled::default(), typed)?)
+}
+
+fn fill_in(
+    studio: &Shared,
+    holder: &Holder,
+    form: Filled,
+    typed: Typed,
+) -> Result<ClientPage, Refusal> {
     let source = pages::client::read(studio, &holder.link)?;
-    Ok(pages::client::page(
-        studio,
-        source,
-        &holder.secret,
-        form,
-        holder.now.0,
-    ))
+    let dates = pages::client::dates(studio, &source, holder, typed);
+    let mut page = pages::client::page(studio, source, &holder.secret, form, holder.now.0);
+    page.dates = dates;
+    Ok(page)
 }
 
 /// `GET /my/{secret}`: for whoever types the link by hand. The page has one address, which the phone keeps it under.
