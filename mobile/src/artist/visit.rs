@@ -108,7 +108,13 @@ fn LinkPart(id: String, link: LinkView, first_name: String) -> Element {
 
 /// What the client is told, in the words of the page.
 #[component]
-pub(super) fn Told(visit: VisitView, title: String) -> Element {
+pub(super) fn Told(
+    visit: VisitView,
+    title: String,
+    /// With each treatment's own window, folded away.
+    #[props(default = true)]
+    each: bool,
+) -> Element {
     let page = use_page();
     let words = &page.words;
     rsx! {
@@ -133,7 +139,7 @@ pub(super) fn Told(visit: VisitView, title: String) -> Element {
                 for (at, sentence) in visit.about.iter().enumerate() {
                     p { key: "{at}", "{sentence}" }
                 }
-                ComeBackMore { back: back.clone() }
+                ComeBackMore { back: back.clone(), each }
             }
             if let Some(zones) = &visit.zones_told {
                 h3 { {words.say("artist.zones.title").to_owned()} }
@@ -147,19 +153,21 @@ pub(super) fn Told(visit: VisitView, title: String) -> Element {
 
 /// What else there is to know about the time to come back, and when each treatment is due by itself.
 #[component]
-fn ComeBackMore(back: ComeBack) -> Element {
+fn ComeBackMore(back: ComeBack, each: bool) -> Element {
     let page = use_page();
     let words = &page.words;
     rsx! {
-        for (at, sentence) in back.more.iter().enumerate() {
-            p { key: "{at}", "{sentence}" }
+        for sentence in &back.more {
+            p { key: "{sentence}", "{sentence}" }
         }
-        dl { class: "due",
-            for window in &back.windows {
-                dt { key: "{window.what}", "{window.what}" }
-                dd {
-                    {words.fill("artist.come_back.days", &[("from", &window.from), ("best", &window.best), ("until", &window.until)])}
-                    small { " {window.why}" }
+        if each && !back.windows.is_empty() {
+            details { class: "due",
+                summary { {words.say("artist.come_back.each").to_owned()} }
+                dl {
+                    for (what, due) in &back.windows {
+                        dt { key: "{what}", "{what}" }
+                        dd { "{due}" }
+                    }
                 }
             }
         }
@@ -233,7 +241,7 @@ pub(super) fn HandOverScreen(visit: VisitView) -> Element {
                 img { class: "qr", src: "/studio/visits/{visit.id}/qr.svg", alt: words.fill("artist.link.qr_alt", &[("name", &visit.first_name)]), width: "240", height: "240" }
                 p { class: "url", "{visit.link.url}" }
             }
-            Told { visit: visit.clone(), title: words.fill("artist.hand_over.done", &[("done", &words.list(&visit.done)), ("when", &visit.finished.text)]) }
+            Told { visit: visit.clone(), title: words.fill("artist.hand_over.done", &[("done", &words.list(&visit.done)), ("when", &visit.finished.text)]), each: false }
             p { {words.fill("artist.hand_over.emergency", &[("number", &visit.emergency.text)])} }
             p { class: "contact", {visit.studio_contact.join(" · ")} }
             p { class: "screen-only",

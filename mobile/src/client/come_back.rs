@@ -5,17 +5,16 @@ use shared_types::{page::client::ComeBack, words::Words};
 
 pub(super) fn more(back: &ComeBack, words: &Words) -> Element {
     rsx! {
-        for (at, sentence) in back.more.iter().enumerate() {
-            p { key: "{at}", "{sentence}" }
+        for sentence in &back.more {
+            p { key: "{sentence}", "{sentence}" }
         }
         if !back.windows.is_empty() {
             details { class: "due",
                 summary { {words.say("client.come_back.each").to_owned()} }
-                for window in &back.windows {
-                    h4 { key: "{window.what}", "{window.what}" }
-                    p {
-                        {words.fill("client.come_back.days", &[("from", &window.from), ("best", &window.best), ("until", &window.until)])}
-                        small { " {window.why}" }
+                for (what, due) in &back.windows {
+                    p { key: "{what}",
+                        b { "{what}" }
+                        " {due}"
                     }
                 }
             }

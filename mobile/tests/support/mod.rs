@@ -4,7 +4,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
     page::client::{
         AfterList, AnswerCard, AreaWeeks, CautionCard, ClientPage, ComeBack, EmergencyNumber,
-        Milestone, Moment, ReportCard, Shows, StudioCard, WeekShare, Weeks, WindowCard,
+        Milestone, Moment, ReportCard, Shows, StudioCard, WeekShare, Weeks,
     },
     page::form::Filled,
     page::picture::{Picture, Subject},
@@ -133,16 +133,10 @@ pub fn client_page(hours: i64) -> ClientPage {
                 until_day: 42,
                 why: "Then it is worth it.".to_owned(),
                 more: vec!["The tint can wait.".to_owned()],
-                windows: vec![WindowCard {
-                    what: "brow wax".to_owned(),
-                    from: "Saturday 21 November".to_owned(),
-                    best: "Wednesday 25 November".to_owned(),
-                    until: "Tuesday 22 December".to_owned(),
-                    from_day: 28,
-                    best_day: 32,
-                    until_day: 59,
-                    why: "By the hair.".to_owned(),
-                }],
+                windows: vec![(
+                    "brow wax".to_owned(),
+                    "Not before Saturday, best Wednesday.".to_owned(),
+                )],
             }),
             about: vec!["Based on your last visit.".to_owned()],
             confidence: "A rough guide.".to_owned(),

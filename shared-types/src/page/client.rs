@@ -175,25 +175,10 @@ pub struct ComeBack {
     /// What can wait until then, what an earlier visit would do: one sentence each.
     #[serde(default)]
     pub more: Vec<String>,
-    /// For each treatment by itself.
+    /// "Brow wax", and in words from when to when it is due by itself, and why. Pairs of texts, because the phone reads
+    /// such pairs already; the dates are in the visit's plan.
     #[serde(default)]
-    pub windows: Vec<WindowCard>,
-}
-
-/// When one treatment is due again, in words and in days from the visit: `from <= best <= until`.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct WindowCard {
-    /// "brow wax".
-    pub what: String,
-    /// "Monday 28 December"; so are the next two.
-    pub from: String,
-    pub best: String,
-    pub until: String,
-    pub from_day: u16,
-    pub best_day: u16,
-    pub until_day: u16,
-    /// Who or what says so, in one sentence.
-    pub why: String,
+    pub windows: Vec<(String, String)>,
 }
 
 /// A report that the studio has, as its sender sees it.

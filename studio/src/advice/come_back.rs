@@ -4,7 +4,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use shared_types::{
     care_plan::{Alternative, CarePlan, DateSpan, NextVisit, Timing, Window, WindowReason},
     dates,
-    page::client::{ComeBack, WindowCard},
+    page::client::ComeBack,
     visit::Treatment,
     words::Words,
 };
@@ -63,7 +63,7 @@ pub(super) fn come_back(
         windows: next
             .windows
             .iter()
-            .map(|window| calendar.card(window))
+            .map(|window| calendar.window(window))
             .collect(),
     })
 }
@@ -83,20 +83,17 @@ impl Calendar<'_> {
         (dates::date(self.words, date, self.visit), self.day(date))
     }
 
-    fn card(&self, window: &Window) -> WindowCard {
-        let (from, from_day) = self.written(window.earliest);
-        let (best, best_day) = self.written(window.best);
-        let (until, until_day) = self.written(window.latest);
-        WindowCard {
-            what: name(window.treatment, self.words),
-            from,
-            best,
-            until,
-            from_day,
-            best_day,
-            until_day,
-            why: self.why(window),
-        }
+    /// The treatment, and from when to when it is due by itself, and why.
+    fn window(&self, window: &Window) -> (String, String) {
+        let (from, _) = self.written(window.earliest);
+        let (best, _) = self.written(window.best);
+        let (until, _) = self.written(window.latest);
+        let days = self.words.fill(
+            "rebook.window",
+            &[("from", &from), ("best", &best), ("until", &until)],
+        );
+        let due = format!("{days} {}", self.why(window));
+        (name(window.treatment, self.words), due)
     }
 
     /// What the window follows; where the studio set other days than the model or the trade, both.
