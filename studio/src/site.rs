@@ -52,6 +52,8 @@ pub struct Addresses {
     pub client_script: String,
     pub artist_script: String,
     pub artist_style: String,
+    /// The client's page below its first screen.
+    pub client_style_below: String,
     /// The icon itself, as a `data:` address: it is smaller than the request for it would be.
     pub icon: String,
     /// Makes a phone forget its copy of a page whose link no longer opens.
@@ -97,6 +99,7 @@ impl Site {
             client_script: address("client.js")?,
             artist_script: address("artist.js")?,
             artist_style: address("artist.css")?,
+            client_style_below: address("client/below.css")?,
             icon: {
                 let file = address("icon.svg")?;
                 let drawing = read(&folder.join(file.trim_start_matches("/pkg/")))?;

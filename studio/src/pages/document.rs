@@ -21,8 +21,9 @@ thread_local! {
 
 /// Where a page's style comes from.
 pub enum Style<'a> {
-    /// Text inside the page; its hash stands in the content security policy.
-    Inline(&'a str),
+    /// Text inside the page, whose hash stands in the content security policy, for the first screen; and an address for
+    /// what lies below, which does not hold up what lies above.
+    Inline { first: &'a str, below: &'a str },
     /// An address.
     File(&'a str),
 }
@@ -72,7 +73,7 @@ impl Document<'_> {
             escaped(self.icon),
         )?;
         match self.style {
-            Style::Inline(text) => write!(html, "<style>{text}</style>")?,
+            Style::Inline { first, .. } => write!(html, "<style>{first}</style>")?,
             Style::File(address) => write!(
                 html,
                 "<link rel=\"stylesheet\" href=\"{}\">",
@@ -92,6 +93,13 @@ impl Document<'_> {
         page.rebuild_in_place();
         RENDERER.with_borrow_mut(|renderer| renderer.render_to(&mut html, &page))?;
         html.push_str("</div>");
+        if let Style::Inline { below, .. } = self.style {
+            write!(
+                html,
+                "<link rel=\"stylesheet\" href=\"{}\">",
+                escaped(below)
+            )?;
+        }
         if let Some(block) = block {
             write!(
                 html,

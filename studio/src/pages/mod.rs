@@ -48,7 +48,10 @@ pub fn client(studio: &Studio, page: ClientPage) -> Result<Html<String>, Refusal
         language: page.language.clone(),
         title,
         icon: &addresses.icon,
-        style: Style::Inline(&studio.site.client_style),
+        style: Style::Inline {
+            first: &studio.site.client_style,
+            below: &addresses.client_style_below,
+        },
         script: Some(&addresses.client_script),
         alive: true,
     }

@@ -11,7 +11,7 @@ use crate::places;
 
 pub struct Sources {
     pub entries: Vec<Entry>,
-    /// `assets/styles`, by file name: each sheet with `base.css`, which both share, before it.
+    /// `assets/styles`, by path below it: each sheet with those that it shares before it.
     pub styles: BTreeMap<String, Vec<u8>>,
     /// The service worker's template.
     pub worker: String,
@@ -50,16 +50,24 @@ impl Sources {
                 None => drop(sources.other.insert(name, bytes)),
             }
         }
-        let base = sources.styles.remove("base.css").unwrap_or_default();
-        for sheet in sources.styles.values_mut() {
-            sheet.splice(0..0, base.iter().copied());
-        }
+        sources.share("parts.css", &["artist.css", "client/below.css"]);
+        sources.share("base.css", &["artist.css", "client.css"]);
         for Compiled { name, wasm } in compiled {
             sources
                 .entries
                 .push(Entry::read(name, glue::write(name, &wasm)?, &sources.boot)?);
         }
         Ok(sources)
+    }
+
+    /// Puts a sheet before those that share it, in place of handing it out by itself.
+    fn share(&mut self, shared: &str, with: &[&str]) {
+        let rules = self.styles.remove(shared).unwrap_or_default();
+        for name in with {
+            if let Some(sheet) = self.styles.get_mut(*name) {
+                sheet.splice(0..0, rules.iter().copied());
+            }
+        }
     }
 
     /// A digest over all of it and over how it is `bundled`. It must be known before any script is written, because
