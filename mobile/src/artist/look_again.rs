@@ -7,7 +7,7 @@ use shared_types::page::{
 };
 
 use super::{Choices, TextField, use_page};
-use crate::parts::fault_text;
+use crate::{parts::fault_text, picture::regrowth_figure};
 
 /// For each area with an earlier removal: what the forecast expects today, and the question what is seen.
 #[component]
@@ -46,7 +46,9 @@ fn AreaQuestion(area: AreaToLookAt, shares: Vec<(String, String)>, form: Filled)
                 span { class: "hint", "{area.removed}" }
                 strong { "{area.expected}" }
             }
-            // The drawn picture of this area, as the forecast has it today, belongs here.
+            if let Some(forecast) = &area.forecast {
+                {regrowth_figure(forecast, None, area.days, words, &format!("/studio/visits/{}/regrowth/{}", area.visit, area.area))}
+            }
             {fault_text(&name, fault)}
             div { class: "choices shares",
                 for (value, label) in &shares {
@@ -103,7 +105,6 @@ pub(super) fn LookedPart(visit: VisitView) -> Element {
                         if at.checked_sub(1).and_then(|before| visit.looked.get(before)).is_none_or(|before| before.what != looked.what) {
                             h3 { "{looked.what}" }
                         }
-                        // The drawn picture, as it was forecast and as it was seen, belongs here.
                         dl { class: "side-by-side",
                             div {
                                 dt { {words.say("artist.look.expected").to_owned()} }

@@ -124,7 +124,7 @@ pub struct VisitLine {
 /// [`LookAgain::areas`], with `looked_at` for the client whom they are about; and `look_up`, the button that asks for the
 /// form again with what is known of the chosen client; and a
 /// `zone_SIDE_ZONE` for each place of the brows, with `zones_of` for whose marks the form began with.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct RecordVisit {
     pub visit_id: Uuid,
     pub form: Filled,
@@ -142,7 +142,7 @@ pub struct RecordVisit {
 }
 
 /// What was removed at earlier visits of the chosen client, and what may be noted about it today.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct LookAgain {
     /// The client's id; empty for nobody known.
     pub client: String,
@@ -154,7 +154,7 @@ pub struct LookAgain {
 }
 
 /// An area with a removal that hair may have come back from.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct AreaToLookAt {
     /// The term of the [`crate::visit::Area`].
     pub area: String,
@@ -164,6 +164,11 @@ pub struct AreaToLookAt {
     pub removed: String,
     /// "Forecast: about half is back"
     pub expected: String,
+    /// The visit of the removal, and whole days since.
+    pub visit: Uuid,
+    pub days: u32,
+    /// What was forecast then, as it is drawn; none where nothing was.
+    pub forecast: Option<AreaWeeks>,
 }
 
 /// Something that was seen, beside what had been forecast.

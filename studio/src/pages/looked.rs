@@ -1,6 +1,7 @@
 //! What is forecast of the hair removed earlier, beside what is seen of it: before a visit is recorded, and after.
 
 use chrono::{DateTime, Utc};
+use rusqlite::Connection;
 use shared_types::{
     care_plan::{
         self, Person,
@@ -13,7 +14,10 @@ use shared_types::{
     words::Words,
 };
 
-use crate::advice::pace::in_words;
+use crate::{
+    advice::{Advice, pace::in_words},
+    record::{RecordError, visits},
+};
 
 /// The value of the choice of not having looked.
 pub const NOT_LOOKED: &str = "";
@@ -80,7 +84,24 @@ fn to_look_at(
             ),
             None => words.say("artist.look.no_forecast").to_owned(),
         },
+        visit: removal.visit.id,
+        days: u32::try_from(whole_days(&removal)).unwrap_or_default(),
+        forecast: None,
     })
+}
+
+/// Puts what was forecast, as it was drawn for the client, beside each question.
+pub fn with_forecasts(record: &Connection, mut look: LookAgain) -> Result<LookAgain, RecordError> {
+    for area in &mut look.areas {
+        if let Some((_, _, given)) = visits::by_id(record, area.visit)? {
+            let weeks = Advice::read(&given)?.weeks;
+            area.forecast = weeks
+                .into_iter()
+                .flat_map(|weeks| weeks.areas)
+                .find(|one| one.area.term() == area.area);
+        }
+    }
+    Ok(look)
 }
 
 /// What was seen at a visit, each beside what had been forecast for it.

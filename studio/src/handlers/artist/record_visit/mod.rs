@@ -197,6 +197,16 @@ fn screen(
             words.say(&format!("{kind}.{term}")).to_owned(),
         )
     };
+    let look_again = pages::looked::again(
+        &studio.content.catalogue,
+        form.value("looked_at").to_owned(),
+        &past,
+        signed.now,
+        words,
+    );
+    let look_again = studio
+        .record
+        .read(|record| pages::looked::with_forecasts(record, look_again))?;
     let screen = RecordVisit {
         visit_id: form
             .value("visit_id")
@@ -232,13 +242,7 @@ fn screen(
             .map(|one| named("finding", one.term()))
             .collect(),
         known_products,
-        look_again: pages::looked::again(
-            &studio.content.catalogue,
-            form.value("looked_at").to_owned(),
-            &past,
-            signed.now,
-            words,
-        ),
+        look_again,
         form,
     };
     pages::artist::screen(studio, particulars, signed, Screen::RecordVisit(screen))
