@@ -4,10 +4,13 @@
 mod support;
 
 use dioxus::prelude::*;
-use mobile::phone::{
-    form, net,
-    outbox::{self, Outcome},
-    store::{self, Kept},
+use mobile::{
+    client::errand::Errand,
+    phone::{
+        form, json, net,
+        outbox::{self, Outcome},
+        store::{self, Kept},
+    },
 };
 use shared_types::{page::form::Filled, reaction::Report};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -37,6 +40,11 @@ fn report() -> Report {
     Report::from_form(&form()).expect("terms of ours")
 }
 
+fn put(path: &str, report: &Report) -> bool {
+    let body = json::write(report).expect("JSON");
+    outbox::put(path, Errand::Report, body, form())
+}
+
 /// Puts the real page, as the server would draw it, into the document.
 fn show_page() {
     let mut dom =
@@ -62,16 +70,19 @@ fn show_page() {
 #[wasm_bindgen_test]
 fn what_is_filled_in_reads_the_same() {
     show_page();
-    form::fill(&form());
-    assert_eq!(form::read().expect("the form is there"), form());
+    form::fill(Errand::Report, &form());
+    assert_eq!(
+        form::read(Errand::Report).expect("the form is there"),
+        form()
+    );
 }
 
 #[wasm_bindgen_test]
 fn a_cleared_form_is_an_empty_report() {
     show_page();
-    form::fill(&form());
-    form::clear();
-    let read = form::read().expect("the form is there");
+    form::fill(Errand::Report, &form());
+    form::clear(Errand::Report);
+    let read = form::read(Errand::Report).expect("the form is there");
     let report = Report::from_form(&read).expect("terms of ours");
     assert!(report.signs.is_empty() && report.since.is_none() && report.words.is_empty());
     assert!(!report.faults().is_empty());
@@ -81,15 +92,14 @@ fn a_cleared_form_is_an_empty_report() {
 fn the_same_report_waits_once_and_two_wait_in_order() {
     let path = "/MY/WAITING";
     store::drop(path, Kept::Unsent);
-    assert!(outbox::put(path, &report(), form()));
-    assert!(outbox::put(path, &report(), form()));
-    assert!(outbox::put(
+    assert!(put(path, &report()));
+    assert!(put(path, &report()));
+    assert!(put(
         path,
         &Report {
             words: "Another thing.".to_owned(),
             ..report()
-        },
-        form()
+        }
     ));
     let waiting = outbox::waiting(path);
     assert_eq!(waiting.len(), 2);
@@ -106,13 +116,67 @@ async fn without_an_answer_a_report_stays() {
     // Port 9 (discard) is closed here: nothing answers.
     let path = "http://127.0.0.1:9/MY/NOBODY";
     store::drop(path, Kept::Unsent);
-    assert!(outbox::put(path, &report(), form()));
+    assert!(put(path, &report()));
     assert!(matches!(
         outbox::hand_over(path).await,
-        Some(Outcome::Later)
+        Some((Errand::Report, Outcome::Later))
     ));
     assert_eq!(outbox::waiting(path).len(), 1);
     assert!(net::ask("GET", path, None).await.is_none());
+}
+
+/// Nobody who worries waits behind a wish; and a report that an older build kept is still a report.
+#[wasm_bindgen_test]
+async fn a_report_goes_before_a_wish() {
+    let path = "http://127.0.0.1:9/MY/BOTH";
+    store::drop(path, Kept::Unsent);
+    let wish = || outbox::put(path, Errand::Wish, "{}".to_owned(), Filled::default());
+    assert!(wish() && wish());
+    let went = outbox::hand_over(path).await;
+    assert!(matches!(went, Some((Errand::Wish, Outcome::Later))));
+    assert!(put(path, &report()));
+    assert_eq!(outbox::waiting(path).len(), 2);
+    let went = outbox::hand_over(path).await;
+    assert!(matches!(went, Some((Errand::Report, Outcome::Later))));
+    assert_eq!(outbox::waiting(path).len(), 2, "both stay");
+
+    let older = r#"[{"id":"67e55044-10b1-426f-9247-bb680e5fe0c8","body":"{}","form":{"values":[],"faults":[]}}]"#;
+    let storage = web_sys::window().expect("a window").local_storage();
+    let storage = storage.expect("storage").expect("storage");
+    let key = format!("betweentimes:{path}:unsent");
+    storage.set_item(&key, older).expect("room");
+    let waiting = outbox::waiting(path);
+    assert_eq!(waiting.len(), 1);
+    assert_eq!(waiting[0].errand(), Errand::Report);
+}
+
+/// A form that came back as its sender typed it, also the days and times; and one form leaves the other alone.
+#[wasm_bindgen_test]
+fn a_wish_is_read_from_its_own_form() {
+    show_page();
+    form::fill(Errand::Report, &form());
+    let mut wish = Filled::default();
+    for field in shared_types::wish::FIELDS {
+        wish.put(
+            field,
+            match field {
+                "date_1" => "2026-12-03",
+                "time_1" => "14:30",
+                "wish_words" => "After work.",
+                _ => "",
+            },
+        );
+    }
+    form::fill(Errand::Wish, &wish);
+    assert_eq!(form::read(Errand::Wish).expect("the form is there"), wish);
+    assert_eq!(
+        form::read(Errand::Report).expect("the form is there"),
+        form()
+    );
+    let fold = web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.query_selector("#wish details[open]").ok()?);
+    assert!(fold.is_some(), "what was filled in is shown");
 }
 
 #[wasm_bindgen_test]

@@ -48,6 +48,26 @@ fn a_page_without_weeks_and_reports_is_drawn_too() {
     assert!(!drawn.contains("id=\"zones\""));
 }
 
+/// The time that was agreed on stands at the top; a fresh form begins with the first good day.
+#[test]
+fn the_next_visit_is_said_and_asked_for() {
+    let top = |page: ClientPage| draw(page).split("id=\"now\"").next().map(str::to_owned);
+    let at_the_top = |page| top(page).is_some_and(|top| top.contains("client.wish.agreed"));
+    assert!(at_the_top(support::client_page(30)));
+    let mut none = support::client_page(30);
+    none.wishes[0].agreed.clear();
+    assert!(!at_the_top(none));
+    let good = "value=\"2026-11-25\"";
+    let mut page = support::client_page(30);
+    assert!(draw(page.clone()).contains(good));
+    page.form.put("date_2", "2026-12-01");
+    page.form.put("wish_words", "");
+    page.form.blame("date_2", "Please choose.");
+    let drawn = draw(page);
+    assert!(!drawn.contains(good), "what was typed stands alone");
+    assert!(drawn.contains("value=\"2026-12-01\"") && drawn.contains("fault-date_2"));
+}
+
 /// A `style` attribute or an inline handler would be blocked by the content security policy.
 #[test]
 fn nothing_inline_is_written() {

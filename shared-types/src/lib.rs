@@ -13,5 +13,6 @@ pub mod reaction;
 pub mod regrowth;
 pub mod visit;
 pub mod wire;
+pub mod wish;
 pub mod words;
 pub mod zones;

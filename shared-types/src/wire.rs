@@ -3,19 +3,21 @@
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::page::client::{Moment, ReportCard};
+use crate::page::client::{Moment, SentCard};
 
-/// The server's word that a report is on disk. The same id again gets the same receipt.
+/// The server's word that a report or a wish is on disk. The same id again gets the same receipt.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Receipt {
     pub id: Uuid,
     pub received: Moment,
 }
 
-/// Where the client's reports stand, asked for again while the page is open.
+/// Where the client's reports and wishes stand, asked for again while the page is open.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Standing {
-    pub reports: Vec<ReportCard>,
+    pub reports: Vec<SentCard>,
+    #[serde(default)]
+    pub wishes: Vec<SentCard>,
 }
 
 /// Whether the client's page has been opened, asked for by the artist's screen while the QR is shown.

@@ -17,8 +17,9 @@ use crate::{
     handlers::{
         artist::{
             begin, inbox, link, particulars, practice, record_visit, report, sign_in, today, visit,
+            wish,
         },
-        client::{calendar, occasion, opened, page, reports, standing, still},
+        client::{calendar, occasion, opened, page, reports, standing, still, wishes},
         posted::LARGEST_BODY,
         site,
     },
@@ -40,11 +41,13 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/MY/{secret}/reports", post(reports::post))
         .route("/MY/{secret}/occasion", post(occasion::post))
         .route("/MY/{secret}/calendar", get(calendar::way))
-        .route("/MY/{secret}/calendar.ics", get(calendar::file));
+        .route("/MY/{secret}/calendar.ics", get(calendar::file))
+        .route("/MY/{secret}/wishes", post(wishes::post));
 
     // The client's page, once it is alive.
     let client_code = Router::new()
         .route("/MY/{secret}/reports/{id}", put(reports::put))
+        .route("/MY/{secret}/wishes/{id}", put(wishes::put))
         .route("/MY/{secret}/standing", get(standing::show))
         .route("/MY/{secret}/opened", post(opened::note));
 
@@ -79,7 +82,13 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/studio/reports/{id}", get(report::show))
         .route("/studio/reports/{id}/answer", post(report::answer))
         .route("/studio/reports/{id}/settle", post(report::settle))
-        .route("/studio/reports/{id}/reopen", post(report::reopen));
+        .route("/studio/reports/{id}/reopen", post(report::reopen))
+        .route("/studio/wishes", get(wish::list))
+        .route("/studio/wishes/{id}", get(wish::show))
+        .route("/studio/wishes/{id}/answer", post(wish::answer))
+        .route("/studio/wishes/{id}/call-off", post(wish::call_off))
+        .route("/studio/wishes/{id}/settle", post(wish::settle))
+        .route("/studio/wishes/{id}/reopen", post(wish::reopen));
 
     // The artist's screen, while the code is on it.
     let artist_code = Router::new().route("/studio/visits/{id}/opened", get(visit::opened));

@@ -11,6 +11,7 @@ mod report;
 mod sign_in;
 mod today;
 mod visit;
+mod wish;
 mod zones;
 
 use std::rc::Rc;
@@ -56,6 +57,8 @@ pub fn ArtistApp() -> Element {
                 Screen::Particulars(screen) => rsx! { particulars::ParticularsChange { screen: screen.clone() } },
                 Screen::Reports(screen) => rsx! { lists::ReportsScreen { screen: screen.clone() } },
                 Screen::Report(screen) => rsx! { report::ReportScreen { report: (**screen).clone() } },
+                Screen::Wishes(screen) => rsx! { wish::WishesScreen { screen: screen.clone() } },
+                Screen::Wish(screen) => rsx! { wish::WishScreen { wish: (**screen).clone() } },
                 Screen::Notice(screen) => rsx! { NoticeScreen { notice: screen.clone() } },
             }
         }
@@ -76,6 +79,13 @@ fn Ways() -> Element {
                 if page.waiting > 0 {
                     " "
                     b { class: "count", "{page.waiting}" }
+                }
+            }
+            a { href: "/studio/wishes",
+                {words.say("artist.ways.wishes").to_owned()}
+                if page.wishes_waiting > 0 {
+                    " "
+                    b { class: "count", "{page.wishes_waiting}" }
                 }
             }
             a { href: "/studio/practice", {words.say("artist.ways.practice").to_owned()} }

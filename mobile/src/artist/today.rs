@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 use shared_types::page::artist::{Today, VisitLine};
 
-use super::{lists::ReportLines, use_page};
+use super::{lists::ReportLines, use_page, wish::WishLines};
 
 #[component]
 pub(super) fn TodayScreen(screen: Today) -> Element {
@@ -15,12 +15,20 @@ pub(super) fn TodayScreen(screen: Today) -> Element {
             a { class: "button", href: "/studio/visits/new", {words.say("artist.ways.record").to_owned()} }
         }
         div { class: "two",
-            section {
-                h2 { {words.say("artist.today.waiting").to_owned()} }
-                if screen.reports.is_empty() {
-                    p { class: "hint", {words.say("artist.today.none_waiting").to_owned()} }
-                } else {
-                    ReportLines { lines: screen.reports.clone() }
+            div {
+                section {
+                    h2 { {words.say("artist.today.waiting").to_owned()} }
+                    if screen.reports.is_empty() {
+                        p { class: "hint", {words.say("artist.today.none_waiting").to_owned()} }
+                    } else {
+                        ReportLines { lines: screen.reports.clone() }
+                    }
+                }
+                if !screen.wishes.is_empty() {
+                    section {
+                        h2 { {words.say("artist.wishes.title").to_owned()} }
+                        WishLines { lines: screen.wishes.clone() }
+                    }
                 }
             }
             section {

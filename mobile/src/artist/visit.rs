@@ -6,7 +6,10 @@ use shared_types::page::{
     client::ComeBack,
 };
 
-use super::{Csrf, life, lists::ReportLines, look_again::LookedPart, use_page, zones::ZonesSeen};
+use super::{
+    Csrf, life, lists::ReportLines, look_again::LookedPart, use_page, wish::WishLines,
+    zones::ZonesSeen,
+};
 use crate::{parts::by_end, picture::regrowth_figure};
 
 #[component]
@@ -35,6 +38,12 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                         for (at, sentence) in visit.occasion.iter().enumerate() {
                             p { key: "{at}", "{sentence}" }
                         }
+                    }
+                }
+                if !visit.wishes.is_empty() {
+                    section {
+                        h2 { {words.say("artist.wishes.title").to_owned()} }
+                        WishLines { lines: visit.wishes.clone() }
                     }
                 }
                 Told { visit: visit.clone(), title: words.say("artist.visit.told").to_owned() }

@@ -3,15 +3,15 @@
 use chrono::{DateTime, Utc};
 use dioxus::prelude::*;
 use shared_types::page::{
-    client::{ClientPage, Moment, ReportCard},
+    client::{ClientPage, Moment, SentCard},
     form::Filled,
 };
 
-use super::Page;
+use super::{Page, errand::Errand};
 #[cfg(target_arch = "wasm32")]
 use crate::phone;
 
-/// Where the report that was written on this phone is.
+/// Where the report or the wish that was written on this phone is.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub enum Sending {
     #[default]
@@ -30,8 +30,10 @@ pub enum Sending {
 #[derive(Clone, Copy)]
 pub struct Live {
     pub now: Signal<DateTime<Utc>>,
-    pub reports: Signal<Vec<ReportCard>>,
-    pub sending: Signal<Sending>,
+    pub reports: Signal<Vec<SentCard>>,
+    pub wishes: Signal<Vec<SentCard>>,
+    /// Of the report and of the wish.
+    pub sending: [Signal<Sending>; 2],
     /// The form as it was last sent, with what needs mending.
     pub form: Signal<Filled>,
     /// The last request failed: the page says which moment it is from.
@@ -43,9 +45,18 @@ impl Live {
         Self {
             now: Signal::new(page.now),
             reports: Signal::new(page.reports.clone()),
-            sending: Signal::new(Sending::Nothing),
+            wishes: Signal::new(page.wishes.clone()),
+            sending: [(); 2].map(|()| Signal::new(Sending::Nothing)),
             form: Signal::new(page.form.clone()),
             offline: Signal::new(false),
+        }
+    }
+
+    pub fn sending(&self, errand: Errand) -> Signal<Sending> {
+        let [report, wish] = self.sending;
+        match errand {
+            Errand::Report => report,
+            Errand::Wish => wish,
         }
     }
 }
@@ -60,21 +71,21 @@ pub fn use_life(page: Page, live: Live) {
     });
 }
 
-/// Takes the report from the form, keeps it on the phone, and begins to send it. Should anything fail before the
+/// Takes what was written from the form, keeps it on the phone, and begins to send it. Should anything fail before the
 /// event is prevented, the browser posts the plain form instead.
-pub fn submit(event: &FormEvent, page: &Page, live: Live) {
+pub fn submit(event: &FormEvent, page: &Page, live: Live, errand: Errand) {
     #[cfg(target_arch = "wasm32")]
-    if phone::client::submit(page, live) {
+    if phone::client::submit(page, live, errand) {
         event.prevent_default();
     }
     #[cfg(not(target_arch = "wasm32"))]
-    let _ = (event, page, live);
+    let _ = (event, page, live, errand);
 }
 
 /// Keeps what has been typed so far on the phone.
-pub fn draft_changed(page: &Page) {
+pub fn draft_changed(page: &Page, errand: Errand) {
     #[cfg(target_arch = "wasm32")]
-    phone::client::keep_draft(page);
+    phone::client::keep_draft(page, errand);
     #[cfg(not(target_arch = "wasm32"))]
-    let _ = page;
+    let _ = (page, errand);
 }

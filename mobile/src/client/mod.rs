@@ -4,11 +4,13 @@ mod after;
 mod come_back;
 pub mod dates;
 mod emergency;
+pub mod errand;
 pub mod life;
 mod now;
 mod report_form;
 mod reports;
 mod weeks;
+mod wish;
 mod zones;
 
 use std::rc::Rc;
@@ -18,11 +20,13 @@ use shared_types::page::client::ClientPage;
 
 use after::AfterLists;
 use emergency::EmergencyCard;
+use errand::Errand;
 use life::{Live, Sending};
 use now::Now;
 use report_form::ReportForm;
 use reports::ReportsSection;
 use weeks::WeeksBetween;
+use wish::NextVisit;
 use zones::ZonesSection;
 
 /// The page's state, shared by its parts. It never changes while the page is open; what does is in [`Live`].
@@ -63,6 +67,7 @@ pub fn ClientApp() -> Element {
             if page.weeks.is_some() {
                 WeeksBetween {}
             }
+            NextVisit {}
             if page.zones.is_some() {
                 ZonesSection {}
             }
@@ -79,7 +84,7 @@ pub fn ClientApp() -> Element {
     }
 }
 
-/// What has to be known before anything else: a report that is still on this phone, and, when the studio could not be
+/// What has to be known before anything else: what is still on this phone, a time that was agreed on, and, when the studio could not be
 /// reached, which moment the page is from.
 #[component]
 fn Notices() -> Element {
@@ -87,9 +92,16 @@ fn Notices() -> Element {
     let live = use_context::<Live>();
     rsx! {
         div { role: "status",
-            if matches!(*live.sending.read(), Sending::Kept) {
-                p { class: "unsent",
-                    a { href: "#report", {page.words.say("client.sending.unsent").to_owned()} }
+            for errand in Errand::ALL {
+                if matches!(*live.sending(errand).read(), Sending::Kept) {
+                    p { class: "unsent",
+                        a { href: "#{errand.form()}", {page.words.say("client.sending.unsent").to_owned()} }
+                    }
+                }
+            }
+            for wish in live.wishes.read().iter().filter(|wish| !wish.agreed.is_empty()).take(1) {
+                p { class: "lead", key: "{wish.id}",
+                    a { href: "#wish", {page.words.fill("client.wish.agreed", &[("when", &wish.agreed)])} }
                 }
             }
             if *live.offline.read() {

@@ -4,6 +4,7 @@ use dioxus::prelude::*;
 use shared_types::reaction::{REACH_MAX, Sign, Since, Trend, WORDS_MAX};
 
 use super::{
+    errand::Errand,
     life::{self, Live},
     reports::Whereabouts,
     use_page,
@@ -27,12 +28,12 @@ pub(super) fn ReportForm() -> Element {
             method: "post",
             action: "{page.path}/reports",
             "novalidate": true,
-            onsubmit: move |event| life::submit(&event, &sender, live),
-            oninput: { let page = page.clone(); move |_| life::draft_changed(&page) },
+            onsubmit: move |event| life::submit(&event, &sender, live, Errand::Report),
+            oninput: { let page = page.clone(); move |_| life::draft_changed(&page, Errand::Report) },
 
             h3 { {words.fill("client.form.title", &[("studio", &page.studio.name)])} }
             p { {words.say("client.form.intro").to_owned()} }
-            Whereabouts {}
+            Whereabouts { errand: Errand::Report }
             if let Some(whole) = fault("") {
                 p { class: "fault", role: "alert", "{whole}" }
             }

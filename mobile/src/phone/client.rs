@@ -1,29 +1,31 @@
-//! The client's page alive: time moves, drafts survive, reports are sent until the studio has them.
+//! The client's page alive: time moves, drafts survive, reports and wishes are sent until the studio has them.
 
 use std::cell::Cell;
 
 use dioxus::prelude::*;
 use shared_types::{
     page::{client::ClientPage, form::Filled},
-    reaction::Report,
+    reaction::{Fault, Report},
     wire::Standing,
+    wish::{Span, Wish},
 };
 
 use super::{
-    clock, form, net,
+    clock, form, json, net,
     outbox::{self, Outcome},
     page_view,
     store::{self, Kept},
 };
 use crate::client::{
     Page,
+    errand::Errand,
     life::{Live, Sending},
 };
 
 const TICK_MILLIS: i32 = 15_000;
-/// Pauses between attempts to hand over a report: short at first, then once a minute.
+/// Pauses between attempts to hand something over: short at first, then once a minute.
 const PAUSES_MILLIS: [i32; 4] = [3_000, 8_000, 20_000, 60_000];
-/// What the page shows of the reports is asked for again when it is older than this.
+/// What the page shows of reports and wishes is asked for again when it is older than this.
 const FRESH_SECONDS: i64 = 30;
 
 thread_local! {
@@ -39,14 +41,16 @@ pub fn begin(page: Page, mut live: Live) {
     live.now.set(clock::now());
     ASKED_AT.set(page.now.timestamp());
 
-    if !outbox::waiting(&page.path).is_empty() {
-        live.sending.set(Sending::Kept);
+    for unsent in outbox::waiting(&page.path) {
+        say(live, unsent.errand(), Sending::Kept);
     }
-    // What the server sent back to be mended is newer than the draft.
-    if page.form == Filled::default()
-        && let Some(draft) = store::read(&page.path, Kept::Draft)
-    {
-        form::fill(&draft);
+    // What the server sent back to be mended is newer than a draft.
+    if page.form == Filled::default() {
+        for errand in Errand::ALL {
+            if let Some(draft) = store::read(&page.path, draft_of(errand)) {
+                form::fill(errand, &draft);
+            }
+        }
     }
 
     page_view::every(TICK_MILLIS, {
@@ -54,8 +58,8 @@ pub fn begin(page: Page, mut live: Live) {
         let mut live = live;
         move || {
             live.now.set(clock::now());
-            // Without a report nothing can change here that the phone does not know itself.
-            if !live.reports.peek().is_empty() {
+            // Without a report or a wish nothing can change here that the phone does not know itself.
+            if !live.reports.peek().is_empty() || !live.wishes.peek().is_empty() {
                 ask_standing(page.clone(), live);
             }
         }
@@ -74,74 +78,115 @@ pub fn begin(page: Page, mut live: Live) {
     tell_opened(page);
 }
 
-/// Takes the report out of the form. False when the page cannot do it and the plain form should be posted.
-pub fn submit(page: &Page, mut live: Live) -> bool {
-    let Some(mut form) = form::read() else {
+/// Takes what was written out of the form. False when the page cannot do it and the plain form should be posted.
+pub fn submit(page: &Page, mut live: Live, errand: Errand) -> bool {
+    let Some(mut form) = form::read(errand) else {
         return false;
     };
-    let Ok(report) = Report::from_form(&form) else {
-        return false;
-    };
-    let faults = report.faults();
-    if !faults.is_empty() {
-        for fault in faults {
-            form.blame(fault.field, page.words.say(fault.key));
+    let body = match read(page, errand, &form) {
+        Some(Ok(body)) => body,
+        Some(Err(faults)) => {
+            for fault in faults {
+                form.blame(fault.field, page.words.say(fault.key));
+            }
+            live.form.set(form);
+            page_view::after(0, move || form::show(errand.first_fault()));
+            return true;
         }
-        live.form.set(form);
-        page_view::after(0, || form::show("#report .fault"));
-        return true;
-    }
-    if !outbox::put(&page.path, &report, form) {
+        None => return false,
+    };
+    if !outbox::put(&page.path, errand, body, form) {
         return false;
     }
-    store::drop(&page.path, Kept::Draft);
-    form::clear();
+    store::drop(&page.path, draft_of(errand));
+    form::clear(errand);
     live.form.set(Filled::default());
-    live.sending.set(Sending::Trying);
-    page_view::after(0, || form::show(".whereabouts"));
+    say(live, errand, Sending::Trying);
+    page_view::after(0, move || form::show(errand.told_at()));
     ATTEMPTS.set(0);
     hand_over(page.clone(), live);
     true
 }
 
+/// What a form holds, as JSON, or what keeps it from being taken. `None` when this page cannot tell.
+fn read(page: &ClientPage, errand: Errand, form: &Filled) -> Option<Result<String, Vec<Fault>>> {
+    match errand {
+        Errand::Report => {
+            let report = Report::from_form(form).ok()?;
+            let faults = report.faults();
+            if !faults.is_empty() {
+                return Some(Err(faults));
+            }
+            json::write(&report).map(Ok)
+        }
+        Errand::Wish => match Wish::from_form(form, Span::on_the_phone(&page.first_day)) {
+            Ok(wish) => json::write(&wish).map(Ok),
+            Err(faults) => Some(Err(faults)),
+        },
+    }
+}
+
+const fn draft_of(errand: Errand) -> Kept {
+    match errand {
+        Errand::Report => Kept::Draft,
+        Errand::Wish => Kept::WishDraft,
+    }
+}
+
 /// Keeps what was typed. The consent is to be ticked anew: it is given when sending, not when drafting.
-pub fn keep_draft(page: &ClientPage) {
-    if let Some(mut draft) = form::read() {
+pub fn keep_draft(page: &ClientPage, errand: Errand) {
+    if let Some(mut draft) = form::read(errand) {
         draft.forget("consent");
-        store::keep(&page.path, Kept::Draft, &draft);
+        store::keep(&page.path, draft_of(errand), &draft);
     }
 }
 
 /// Tries to hand over what waits, and again after a pause for as long as the page is open.
-fn hand_over(page: Page, mut live: Live) {
-    if HANDING_OVER.get() || outbox::waiting(&page.path).is_empty() {
+fn hand_over(page: Page, live: Live) {
+    let waiting = outbox::waiting(&page.path);
+    if HANDING_OVER.get() || waiting.is_empty() {
         return;
     }
     HANDING_OVER.set(true);
-    if *live.sending.peek() != Sending::Trying {
-        live.sending.set(Sending::Trying);
+    for unsent in &waiting {
+        say(live, unsent.errand(), Sending::Trying);
     }
     wasm_bindgen_futures::spawn_local(async move {
         let outcome = outbox::hand_over(&page.path).await;
         HANDING_OVER.set(false);
+        let Some((errand, outcome)) = outcome else {
+            // Another tab of the same page was faster.
+            for errand in Errand::ALL {
+                if *live.sending(errand).peek() == Sending::Trying {
+                    say(live, errand, Sending::Nothing);
+                }
+            }
+            return;
+        };
         match outcome {
-            None => live.sending.set(Sending::Nothing),
-            Some(Outcome::Received(receipt)) => {
-                live.sending.set(Sending::Received(receipt.received));
+            Outcome::Received(receipt) => {
+                say(live, errand, Sending::Received(receipt.received));
                 ASKED_AT.set(0);
                 ATTEMPTS.set(0);
                 ask_standing(page.clone(), live);
                 hand_over(page, live);
             }
-            Some(Outcome::Refused(why, form)) => {
-                form::fill(&form);
-                keep_draft(&page);
-                live.sending.set(Sending::Refused(
-                    why.unwrap_or_else(|| page.words.say("client.sending.refused").to_owned()),
-                ));
+            Outcome::Refused(why, form) => {
+                form::fill(errand, &form);
+                keep_draft(&page, errand);
+                let refused = || page.words.say("client.sending.refused").to_owned();
+                let why = why.unwrap_or_else(refused);
+                say(live, errand, Sending::Refused(why));
+                // What stands behind it goes on, unless that would take the sentence away.
+                let rest = outbox::waiting(&page.path);
+                if rest.iter().all(|unsent| unsent.errand() != errand) {
+                    hand_over(page, live);
+                }
             }
-            Some(Outcome::Later) => {
-                live.sending.set(Sending::Kept);
+            Outcome::Later => {
+                for unsent in outbox::waiting(&page.path) {
+                    say(live, unsent.errand(), Sending::Kept);
+                }
                 let attempt = ATTEMPTS.get();
                 ATTEMPTS.set(attempt + 1);
                 let pause = PAUSES_MILLIS.get(attempt).copied().unwrap_or(60_000);
@@ -151,7 +196,15 @@ fn hand_over(page: Page, mut live: Live) {
     });
 }
 
-/// Asks how the client's reports stand, when the page is looked at and what it shows is not fresh.
+/// Says where a report or a wish is, unless it says so already.
+fn say(live: Live, errand: Errand, sending: Sending) {
+    let mut place = live.sending(errand);
+    if *place.peek() != sending {
+        place.set(sending);
+    }
+}
+
+/// Asks how the client's reports and wishes stand, when the page is looked at and what it shows is not fresh.
 fn ask_standing(page: Page, mut live: Live) {
     let now = clock::now().timestamp();
     if !page_view::is_visible() || now - ASKED_AT.get() < FRESH_SECONDS {
@@ -164,9 +217,13 @@ fn ask_standing(page: Page, mut live: Live) {
         if let Some(standing) = answer
             .filter(|answer| answer.status == 200)
             .and_then(|answer| answer.read::<Standing>())
-            && *live.reports.peek() != standing.reports
         {
-            live.reports.set(standing.reports);
+            if *live.reports.peek() != standing.reports {
+                live.reports.set(standing.reports);
+            }
+            if *live.wishes.peek() != standing.wishes {
+                live.wishes.set(standing.wishes);
+            }
         }
     });
 }

@@ -1,25 +1,24 @@
-//! The report form as the browser holds it.
+//! The client's forms as the browser holds them.
 
 use shared_types::page::form::Filled;
 use wasm_bindgen::JsCast;
 use web_sys::{FormData, HtmlFormElement, HtmlInputElement, HtmlTextAreaElement};
 
-/// What the client fills in; the rest of the form is the page's own.
-const FIELDS: [&str; 6] = ["signs", "since", "trend", "words", "reach", "consent"];
+use crate::client::errand::Errand;
 
-fn report_form() -> Option<HtmlFormElement> {
+fn form_of(errand: Errand) -> Option<HtmlFormElement> {
     web_sys::window()?
         .document()?
-        .get_element_by_id("report")?
+        .get_element_by_id(errand.form())?
         .dyn_into()
         .ok()
 }
 
 /// The form as it stands.
-pub fn read() -> Option<Filled> {
-    let data = FormData::new_with_form(&report_form()?).ok()?;
+pub fn read(errand: Errand) -> Option<Filled> {
+    let data = FormData::new_with_form(&form_of(errand)?).ok()?;
     let mut filled = Filled::default();
-    for field in FIELDS {
+    for field in errand.fields() {
         for value in data
             .get_all(field)
             .iter()
@@ -31,9 +30,12 @@ pub fn read() -> Option<Filled> {
     Some(filled)
 }
 
-/// Fills the form in again.
-pub fn fill(filled: &Filled) {
-    let Some(form) = report_form() else { return };
+/// Fills the form in again, and shows it, should it be folded away.
+pub fn fill(errand: Errand, filled: &Filled) {
+    let Some(form) = form_of(errand) else { return };
+    if let Ok(Some(fold)) = form.closest("details") {
+        let _ = fold.set_attribute("open", "");
+    }
     let elements = form.elements();
     for at in 0..elements.length() {
         let Some(element) = elements.item(at) else {
@@ -53,8 +55,8 @@ pub fn fill(filled: &Filled) {
     }
 }
 
-pub fn clear() {
-    fill(&Filled::default());
+pub fn clear(errand: Errand) {
+    fill(errand, &Filled::default());
 }
 
 /// Brings an element into view: what has just changed, or the first sentence that needs mending.

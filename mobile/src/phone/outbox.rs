@@ -1,28 +1,41 @@
-//! The reports that the studio has not acknowledged yet. One leaves the phone only when the studio says that it is on
+//! The reports and wishes that the studio has not acknowledged yet. One leaves the phone only when the studio says that it is on
 //! disk, or that it cannot be taken as it is.
 
 use serde::{Deserialize, Serialize};
 use shared_types::{
     page::form::Filled,
-    reaction::Report,
     wire::{Problem, Receipt},
 };
 use uuid::Uuid;
 
 use super::{
-    json, net,
+    net,
     store::{self, Kept},
 };
+use crate::client::errand::Errand;
 
-/// A report on its way.
+/// A report or a wish on its way.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Unsent {
     /// Makes sending it twice harmless.
     pub id: Uuid,
+    /// The [place](Errand::place) that takes it. What an older build kept has none: that was a report.
+    #[serde(default)]
+    place: String,
     /// As it travels, in JSON.
     pub body: String,
     /// As it was typed, should the studio want it mended.
     pub form: Filled,
+}
+
+impl Unsent {
+    pub fn errand(&self) -> Errand {
+        if self.place == Errand::Wish.place() {
+            Errand::Wish
+        } else {
+            Errand::Report
+        }
+    }
 }
 
 /// What became of one attempt.
@@ -35,17 +48,17 @@ pub enum Outcome {
     Refused(Option<String>, Filled),
 }
 
-/// Keeps a report for sending. False when the phone would not keep it. A report that waits already is not kept twice.
-pub fn put(path: &str, report: &Report, form: Filled) -> bool {
-    let Some(body) = json::write(report) else {
-        return false;
-    };
+/// Keeps what was written, as JSON and as it was typed. False when the phone would not keep it. What waits already is
+/// not kept twice.
+pub fn put(path: &str, errand: Errand, body: String, form: Filled) -> bool {
     let mut all = waiting(path);
-    if all.iter().any(|unsent| unsent.body == body) {
+    let same = |unsent: &Unsent| unsent.errand() == errand && unsent.body == body;
+    if all.iter().any(same) {
         return true;
     }
     all.push(Unsent {
         id: Uuid::new_v4(),
+        place: errand.place().to_owned(),
         body,
         form,
     });
@@ -57,15 +70,18 @@ pub fn waiting(path: &str) -> Vec<Unsent> {
     store::read(path, Kept::Unsent).unwrap_or_default()
 }
 
-/// Tries once to hand over the oldest that waits. `None` when nothing does.
-pub async fn hand_over(path: &str) -> Option<Outcome> {
-    let unsent = waiting(path).into_iter().next()?;
-    let answer = net::ask(
-        "PUT",
-        &format!("{path}/reports/{}", unsent.id),
-        Some(&unsent.body),
-    )
-    .await;
+/// Tries once to hand over the oldest report that waits, or else the oldest wish. `None` when nothing does.
+pub async fn hand_over(path: &str) -> Option<(Errand, Outcome)> {
+    let mut all = waiting(path);
+    let reports_first = |unsent: &Unsent| unsent.errand() == Errand::Report;
+    let next = all.iter().position(reports_first).unwrap_or(0);
+    if all.is_empty() {
+        return None;
+    }
+    let unsent = all.swap_remove(next);
+    let errand = unsent.errand();
+    let address = format!("{path}/{}/{}", errand.place(), unsent.id);
+    let answer = net::ask("PUT", &address, Some(&unsent.body)).await;
     let outcome = match answer {
         Some(answer) if matches!(answer.status, 200 | 201) => match answer.read::<Receipt>() {
             Some(receipt) if receipt.id == unsent.id => Outcome::Received(receipt),
@@ -82,7 +98,7 @@ pub async fn hand_over(path: &str) -> Option<Outcome> {
     if !matches!(outcome, Outcome::Later) {
         take_out(path, unsent.id);
     }
-    Some(outcome)
+    Some((errand, outcome))
 }
 
 /// Another tab of the same page may have changed the list meanwhile, so it is read again.

@@ -11,7 +11,9 @@ use super::json;
 pub enum Kept {
     /// The report as typed so far.
     Draft,
-    /// The report that the studio has not acknowledged yet.
+    /// The wish as typed so far.
+    WishDraft,
+    /// What the studio has not acknowledged yet.
     Unsent,
     /// That the studio knows the page was opened.
     Opened,
@@ -20,6 +22,7 @@ pub enum Kept {
 fn key(path: &str, kept: Kept) -> String {
     let name = match kept {
         Kept::Draft => "draft",
+        Kept::WishDraft => "wish-draft",
         Kept::Unsent => "unsent",
         Kept::Opened => "opened",
     };

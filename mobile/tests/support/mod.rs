@@ -4,7 +4,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
     page::client::{
         AfterList, AnswerCard, AreaWeeks, CautionCard, ClientPage, ComeBack, EmergencyNumber,
-        Milestone, Moment, ReportCard, Shows, StudioCard, WeekShare, Weeks,
+        Milestone, Moment, SentCard, Shows, StudioCard, WeekShare, Weeks,
     },
     page::form::Filled,
     page::picture::{Picture, Subject},
@@ -144,7 +144,7 @@ pub fn client_page(hours: i64) -> ClientPage {
         zones: Some(zones()),
         before_next: vec!["Leave your brows alone.".to_owned()],
         dates: "<h2 id=\"dates-title\">Your <em>dates</em></h2>".to_owned(),
-        reports: vec![ReportCard {
+        reports: vec![SentCard {
             id: Uuid::from_u128(7),
             received: moment(now),
             gist: "Itching <script>alert(1)</script>".to_owned(),
@@ -153,10 +153,25 @@ pub fn client_page(hours: i64) -> ClientPage {
                 at: moment(now),
                 text: "Cool it.\nRing me.".to_owned(),
             }],
+            agreed: String::new(),
             settled: false,
         }],
         form_id: Uuid::from_u128(8),
         consent_version: "2026-11".to_owned(),
         form: Filled::default(),
+        wishes: vec![SentCard {
+            id: Uuid::from_u128(9),
+            received: moment(now),
+            gist: "Thursday 3 December, 14:30 <b>".to_owned(),
+            answers: vec![AnswerCard {
+                by: "Ilse".to_owned(),
+                at: moment(now),
+                text: "Your time: Thursday 3 December, 14:30.".to_owned(),
+            }],
+            agreed: "Thursday 3 December, 14:30".to_owned(),
+            settled: true,
+        }],
+        first_day: "2026-10-24".to_owned(),
+        good_day: "2026-11-25".to_owned(),
     }
 }

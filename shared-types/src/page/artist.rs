@@ -7,6 +7,7 @@ use uuid::Uuid;
 use super::{
     client::{AnswerCard, AreaWeeks, CautionCard, ComeBack, EmergencyNumber, Moment},
     form::Filled,
+    wishes::{WishLine, WishView, Wishes},
     zones::ZonesCard,
 };
 use crate::{words::Words, zones::Zones};
@@ -26,6 +27,8 @@ pub struct ArtistPage {
     pub csrf: String,
     /// Reports not yet settled.
     pub waiting: u32,
+    /// Wishes not yet settled.
+    pub wishes_waiting: u32,
     pub screen: Screen,
 }
 
@@ -43,6 +46,8 @@ pub enum Screen {
     Particulars(ParticularsScreen),
     Reports(Reports),
     Report(Box<ReportView>),
+    Wishes(Wishes),
+    Wish(Box<WishView>),
     /// Something went wrong or is not there: a heading and a sentence that says what to do.
     Notice(Notice),
 }
@@ -104,6 +109,8 @@ pub struct SignIn {
 pub struct Today {
     /// Unsettled reports, newest first, a few.
     pub reports: Vec<ReportLine>,
+    /// Unsettled wishes, newest first, a few.
+    pub wishes: Vec<WishLine>,
     /// Latest visits, newest first.
     pub visits: Vec<VisitLine>,
 }
@@ -210,6 +217,7 @@ pub struct VisitView {
     pub occasion: Vec<String>,
     pub link: LinkView,
     pub reports: Vec<ReportLine>,
+    pub wishes: Vec<WishLine>,
     pub studio_contact: Vec<String>,
     pub emergency: EmergencyNumber,
 }

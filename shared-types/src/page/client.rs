@@ -50,11 +50,18 @@ pub struct ClientPage {
     /// The section of the client's dates, as the server drew it; empty where the advice holds none to count from.
     pub dates: String,
     /// Newest first.
-    pub reports: Vec<ReportCard>,
-    /// The id that the plain form sends; the phone makes its own.
+    pub reports: Vec<SentCard>,
+    /// Newest first.
+    pub wishes: Vec<SentCard>,
+    /// The day at the studio, from which on a wish may ask; and the first good day to come back, with which its form
+    /// begins, empty when it has come already. YYYY-MM-DD.
+    pub first_day: String,
+    pub good_day: String,
+    /// The id that a plain form sends; the phone makes its own.
     pub form_id: Uuid,
     /// The version of the consent text that is shown.
     pub consent_version: String,
+    /// The form that came back to be mended: the report's, or that of the wish, whose fields have other names.
     pub form: Filled,
 }
 
@@ -181,15 +188,18 @@ pub struct ComeBack {
     pub windows: Vec<(String, String)>,
 }
 
-/// A report that the studio has, as its sender sees it.
+/// A report or a wish that the studio has, as its sender sees it. One type for both: the phone downloads the reader
+/// of each.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct ReportCard {
+pub struct SentCard {
     pub id: Uuid,
     pub received: Moment,
-    /// What was noticed and said, in words, shortened to a line.
+    /// What was noticed, asked for and said, in words, shortened to a line.
     pub gist: String,
-    /// Oldest first.
+    /// Oldest first. An answer that agreed to a time begins with it.
     pub answers: Vec<AnswerCard>,
+    /// The time that holds, "Thursday 3 December, 14:30", while it is to come; else empty.
+    pub agreed: String,
     pub settled: bool,
 }
 

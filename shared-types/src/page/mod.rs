@@ -7,4 +7,5 @@ pub mod artist;
 pub mod client;
 pub mod form;
 pub mod picture;
+pub mod wishes;
 pub mod zones;

@@ -3,6 +3,7 @@
 
 mod history;
 mod scenario;
+mod wishes;
 mod zones;
 
 use chrono::{DateTime, Days, TimeDelta, TimeZone, Utc};
@@ -87,6 +88,7 @@ pub fn make(
             };
             maker.tell(number, story)?;
         }
+        wishes::make(record, artist, particulars.time_zone, now)?;
         Ok(Demo {
             email: EMAIL,
             password: PASSWORD,
@@ -110,6 +112,8 @@ enum Kind {
     Event,
     EarlierVisit,
     EarlierLink,
+    Wish,
+    WishEvent,
 }
 
 fn id(kind: Kind, number: u32) -> Uuid {

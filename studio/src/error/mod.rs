@@ -37,6 +37,8 @@ pub enum Refusal {
     TooSlow,
     /// 409: the id of this report belongs to another one.
     ReportIdInUse,
+    /// 409: the id of this wish belongs to another one.
+    WishIdInUse,
     /// 413.
     TooLarge,
     /// 415: the body is of another kind.
@@ -60,7 +62,7 @@ impl Refusal {
             Refusal::ForeignSite | Refusal::StaleForm => StatusCode::FORBIDDEN,
             Refusal::WrongMethod => StatusCode::METHOD_NOT_ALLOWED,
             Refusal::TooSlow => StatusCode::REQUEST_TIMEOUT,
-            Refusal::ReportIdInUse => StatusCode::CONFLICT,
+            Refusal::ReportIdInUse | Refusal::WishIdInUse => StatusCode::CONFLICT,
             Refusal::TooLarge => StatusCode::PAYLOAD_TOO_LARGE,
             Refusal::WrongKind => StatusCode::UNSUPPORTED_MEDIA_TYPE,
             Refusal::Malformed(_) => StatusCode::BAD_REQUEST,
@@ -82,6 +84,7 @@ impl Refusal {
             Refusal::WrongMethod => "wrong_method",
             Refusal::TooSlow => "too_slow",
             Refusal::ReportIdInUse => "report_id_in_use",
+            Refusal::WishIdInUse => "wish_id_in_use",
             Refusal::TooLarge => "too_large",
             Refusal::WrongKind => "wrong_kind",
             Refusal::Malformed(_) => "malformed",

@@ -6,7 +6,7 @@ use shared_types::page::artist::{ArtistPage, Screen};
 use super::wall::Wall;
 use crate::{
     error::Refusal,
-    record::{reports::inbox, studio::Particulars},
+    record::{reports, studio::Particulars, wishes},
     security::session::SignedIn,
     state::Studio,
 };
@@ -52,6 +52,12 @@ pub fn screen(
     screen: Screen,
 ) -> Result<Html<String>, Refusal> {
     let (language, words) = studio.words(&particulars.language);
+    let (waiting, wishes_waiting) = studio.record.read(|record| {
+        Ok((
+            reports::inbox::waiting_count(record)?,
+            wishes::inbox::waiting_count(record)?,
+        ))
+    })?;
     let page = ArtistPage {
         build: studio.site.build.clone(),
         now: signed.now,
@@ -59,7 +65,8 @@ pub fn screen(
         words: words.only(WORDS),
         studio_name: particulars.name.clone(),
         csrf: signed.csrf.clone(),
-        waiting: studio.record.read(inbox::waiting_count)?,
+        waiting,
+        wishes_waiting,
         screen,
     };
     super::artist(studio, page)
@@ -81,6 +88,7 @@ pub fn screen_outside(
         studio_name: particulars.map_or_else(String::new, |studio| studio.name.clone()),
         csrf: String::new(),
         waiting: 0,
+        wishes_waiting: 0,
         screen,
     };
     super::artist(studio, page)

@@ -12,7 +12,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{occasion::Telling, reports, wall::Wall};
+use super::{occasion::Telling, reports, wall::Wall, wishes};
 use crate::{
     advice::Advice,
     calendar::Calendar,
@@ -24,7 +24,7 @@ use crate::{
         clients::Client,
         links::Link,
         occasions::{self, Date},
-        practice, reports as record_reports, studio, visits,
+        practice, reports as record_reports, studio, visits, wishes as record_wishes,
     },
     state::Studio,
 };
@@ -36,10 +36,14 @@ const WORDS: &[&str] = &[
     "sign.",
     "since.",
     "trend.",
+    // Of the faults only those that the phone itself finds.
     "fault.report_empty",
     "fault.words_long",
     "fault.reach_long",
     "fault.consent",
+    "fault.date",
+    "fault.time",
+    "fault.wish_",
     "plural.",
     "list.",
 ];
@@ -62,6 +66,7 @@ pub struct Source {
     pub date: Option<Date>,
     /// As the studio works now.
     pub practice: Practice,
+    pub wishes: Vec<record_wishes::Held>,
 }
 
 /// The form of that date as it came back.
@@ -84,6 +89,7 @@ pub fn read(studio: &Studio, link: &Link) -> Result<Source, Refusal> {
             reports: record_reports::of_visit(record, link.visit)?,
             date: occasions::of_visit(record, link.visit)?,
             practice: practice::current(record)?,
+            wishes: record_wishes::of_visit(record, link.visit)?,
             client,
             finished_at: visit.finished_at,
             treatments: visit.treatments,
@@ -172,6 +178,12 @@ pub fn page(
     };
     let advice = source.advice;
     let areas = studio.content.catalogue.areas(&source.treatments);
+    let come_back = advice
+        .weeks
+        .as_ref()
+        .and_then(|weeks| weeks.come_back.as_ref());
+    let good_day = wishes::good_day(come_back, source.finished_at, &wall, now);
+    let id = ["report_id", "wish_id"].map(|field| form.value(field).parse().ok());
     ClientPage {
         build: studio.site.build.clone(),
         now,
@@ -201,10 +213,10 @@ pub fn page(
             .iter()
             .map(|held| reports::card(held, &wall, now))
             .collect(),
-        form_id: form
-            .value("report_id")
-            .parse()
-            .unwrap_or_else(|_| Uuid::new_v4()),
+        wishes: wishes::cards(&source.wishes, &wall, now),
+        first_day: wall.day(now).to_string(),
+        good_day: good_day.map_or_else(String::new, |day| day.to_string()),
+        form_id: id.into_iter().flatten().next().unwrap_or_else(Uuid::new_v4),
         consent_version: CONSENT_VERSION.to_owned(),
         form,
     }

@@ -12,6 +12,7 @@ pub mod occasion;
 pub mod reports;
 pub mod visits;
 pub mod wall;
+pub mod wishes;
 
 use axum::{
     http::header,
@@ -108,6 +109,7 @@ pub fn notice(
         studio_name: particulars.map_or_else(String::new, |studio| studio.name.clone()),
         csrf: String::new(),
         waiting: 0,
+        wishes_waiting: 0,
         screen: Screen::Notice(notice),
     };
     Document {
@@ -133,6 +135,8 @@ fn artist_title(page: &ArtistPage) -> String {
         Screen::Particulars(_) => "particulars",
         Screen::Reports(_) => "reports",
         Screen::Report(_) => "report",
+        Screen::Wishes(_) => "wishes",
+        Screen::Wish(_) => "wish",
         Screen::Notice(_) => "notice",
     };
     let screen = page

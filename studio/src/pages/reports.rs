@@ -4,7 +4,7 @@ use chrono::{DateTime, Utc};
 use shared_types::{
     page::{
         artist::ReportLine,
-        client::{AnswerCard, ReportCard},
+        client::{AnswerCard, SentCard},
     },
     reaction::Report,
     words::Words,
@@ -13,7 +13,7 @@ use shared_types::{
 use super::wall::Wall;
 use crate::record::reports::{Answer, Held, inbox::Line};
 
-/// Characters of a report in a list.
+/// Characters of a report or a wish in a list.
 const GIST: usize = 140;
 
 /// Signs and words, shortened to a line.
@@ -37,16 +37,16 @@ pub fn gist(report: &Report, words: &Words) -> String {
         }
         line.push_str(&said);
     }
-    if line.chars().count() > GIST {
-        line = line
-            .chars()
-            .take(GIST - 1)
-            .collect::<String>()
-            .trim_end()
-            .to_owned()
-            + "…";
+    shortened(line)
+}
+
+/// A line that is not too long for a list.
+pub fn shortened(line: String) -> String {
+    if line.chars().count() <= GIST {
+        return line;
     }
-    line
+    let start: String = line.chars().take(GIST - 1).collect();
+    start.trim_end().to_owned() + "…"
 }
 
 /// The words for a trend, empty when it was not said.
@@ -57,12 +57,13 @@ pub fn trend(report: &Report, words: &Words) -> String {
 }
 
 /// As its sender sees it.
-pub fn card(held: &Held, wall: &Wall<'_>, now: DateTime<Utc>) -> ReportCard {
-    ReportCard {
+pub fn card(held: &Held, wall: &Wall<'_>, now: DateTime<Utc>) -> SentCard {
+    SentCard {
         id: held.id,
         received: wall.moment(held.received_at, now),
         gist: gist(&held.report, wall.words),
         answers: answers(&held.answers, wall, now),
+        agreed: String::new(),
         settled: !held.waiting,
     }
 }

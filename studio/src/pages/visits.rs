@@ -10,7 +10,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{looked, occasion::Telling, reports, wall::Wall};
+use super::{looked, occasion::Telling, reports, wall::Wall, wishes};
 use crate::{
     advice::Advice,
     record::{
@@ -21,7 +21,7 @@ use crate::{
         occasions::{self, Date},
         practice, reports as record_reports,
         studio::Particulars,
-        visits,
+        visits, wishes as record_wishes,
     },
     state::Studio,
 };
@@ -58,6 +58,7 @@ pub struct Source {
     earlier: Vec<Visit>,
     date: Option<Date>,
     practice: Practice,
+    wishes: Vec<record_wishes::Held>,
 }
 
 /// Reads a visit; `None` when there is no such visit.
@@ -69,6 +70,7 @@ pub fn read(record: &Connection, id: Uuid) -> Result<Option<Source>, RecordError
         .ok_or_else(|| RecordError::Unreadable("a visit without a link".to_owned()))?;
     let reports = record_reports::of_visit(record, id)?;
     let earlier = visits::before(record, &visit)?;
+    let wishes = record_wishes::of_visit(record, id)?;
     Ok(Some(Source {
         earlier,
         visit,
@@ -78,6 +80,7 @@ pub fn read(record: &Connection, id: Uuid) -> Result<Option<Source>, RecordError
         reports,
         date: occasions::of_visit(record, id)?,
         practice: practice::current(record)?,
+        wishes,
     }))
 }
 
@@ -98,6 +101,7 @@ pub fn view(
         earlier,
         date,
         practice,
+        wishes: held_wishes,
     } = source;
     let looked = looked::looked(&studio.content.catalogue, &visit, &earlier, wall.words);
     let pace = looked::pace(&studio.content.catalogue, &advice.person, wall.words);
@@ -123,6 +127,13 @@ pub fn view(
             settled: !held.waiting,
             done: done(&visit.treatments, wall.words),
             visit_finished: wall.moment(visit.finished_at, now),
+        })
+        .collect();
+    let wishes = held_wishes
+        .iter()
+        .map(|held| {
+            let (name, finished) = (&client.first_name, visit.finished_at);
+            wishes::line(held, name, &visit.treatments, finished, wall, now)
         })
         .collect();
     let (areas, come_back, about) = advice.weeks.map_or_else(Default::default, |weeks| {
@@ -166,6 +177,7 @@ pub fn view(
         occasion,
         link: link_view(studio, &link, wall, now),
         reports,
+        wishes,
         studio_contact: contact
             .into_iter()
             .filter(|way| !way.is_empty())

@@ -1,6 +1,6 @@
 //! The clock on the studio's wall: instants as they are written there, in the page's language.
 
-use chrono::{DateTime, NaiveDate, NaiveDateTime, TimeDelta, Utc};
+use chrono::{DateTime, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, TimeZone, Utc};
 use chrono_tz::Tz;
 use shared_types::{dates, page::client::Moment, words::Words};
 
@@ -20,6 +20,12 @@ impl Wall<'_> {
     /// The studio's date.
     pub fn day(&self, at: DateTime<Utc>) -> NaiveDate {
         self.local(at).date()
+    }
+
+    /// The instant of a time on the wall: of two when the clocks go back, the earlier; `None` when they skip it.
+    pub fn instant(&self, date: NaiveDate, time: NaiveTime) -> Option<DateTime<Utc>> {
+        let local = self.zone.from_local_datetime(&date.and_time(time));
+        local.earliest().map(|at| at.to_utc())
     }
 
     /// An instant, written with as much of the date as it needs beside another instant.

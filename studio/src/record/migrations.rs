@@ -11,6 +11,7 @@ const STEPS: &[&str] = &[
     include_str!("schema/0003_observations_and_flags.sql"),
     include_str!("schema/0004_zones.sql"),
     include_str!("schema/0005_occasions.sql"),
+    include_str!("schema/0006_wishes.sql"),
 ];
 
 /// Brings the schema up to date.

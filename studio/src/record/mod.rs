@@ -14,6 +14,7 @@ pub mod sessions;
 pub mod stamp;
 pub mod studio;
 pub mod visits;
+pub mod wishes;
 pub mod zones;
 
 use std::path::PathBuf;

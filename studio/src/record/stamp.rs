@@ -14,6 +14,8 @@ pub struct Stamp {
     reports: i64,
     report_events: i64,
     occasions: i64,
+    wishes: i64,
+    wish_events: i64,
     studio_version: i64,
     practice_version: i64,
 }
@@ -39,6 +41,9 @@ pub fn of_link(
                 (select count(*) from reports join report_events on report_events.report = reports.id
                  where reports.visit = links.visit) as report_events,
                 (select count(*) from occasions where occasions.visit = links.visit) as occasions,
+                (select count(*) from wishes where wishes.visit = links.visit) as wishes,
+                (select count(*) from wishes join wish_events on wish_events.wish = wishes.id
+                 where wishes.visit = links.visit) as wish_events,
                 (select max(version) from studio_versions) as studio_version,
                 (select count(*) from practice_versions) as practice_version
          from links where secret_hash = ?1"
@@ -48,6 +53,8 @@ pub fn of_link(
             reports: row.get("reports")?,
             report_events: row.get("report_events")?,
             occasions: row.get("occasions")?,
+            wishes: row.get("wishes")?,
+            wish_events: row.get("wish_events")?,
             studio_version: row.get("studio_version")?,
             practice_version: row.get("practice_version")?,
         };

@@ -21,6 +21,7 @@ pub struct Limits {
     set_up_by_address: Limit<IpAddr>,
     unknown_link_by_address: Limit<IpAddr>,
     report_by_link: Limit<Uuid>,
+    wish_by_link: Limit<Uuid>,
 }
 
 /// Too often: try again after so long.
@@ -38,6 +39,8 @@ impl Default for Limits {
             // A salon's wifi is one address for many clients: only links that do not exist are counted.
             unknown_link_by_address: Limit::new(30, Duration::from_secs(10)),
             report_by_link: Limit::new(30, Duration::from_secs(120)),
+            // Counted apart: whoever asks for times often can still report.
+            wish_by_link: Limit::new(10, Duration::from_secs(300)),
         }
     }
 }
@@ -62,6 +65,11 @@ impl Limits {
     /// One more new report on a link. One that was taken already is not counted.
     pub fn report(&self, link: Uuid) -> Result<(), TooOften> {
         self.report_by_link.count(link)
+    }
+
+    /// One more new wish on a link. One that was taken already is not counted.
+    pub fn wish(&self, link: Uuid) -> Result<(), TooOften> {
+        self.wish_by_link.count(link)
     }
 }
 

@@ -11,6 +11,7 @@ pub mod report;
 pub mod sign_in;
 pub mod today;
 pub mod visit;
+pub mod wish;
 
 use axum::{
     extract::{FromRequestParts, Path},

@@ -7,6 +7,7 @@ pub mod page;
 pub mod reports;
 pub mod standing;
 pub mod still;
+pub mod wishes;
 
 use axum::{
     extract::{FromRequestParts, Path},

@@ -1,4 +1,4 @@
-//! Where the client's reports stand.
+//! Where the client's reports and wishes stand.
 
 use axum::{Json, extract::State};
 use shared_types::wire::Standing;
@@ -6,7 +6,7 @@ use shared_types::wire::Standing;
 use super::Holder;
 use crate::{
     error::Refusal,
-    pages::{self, reports::card, wall::Wall},
+    pages::{self, reports::card, wall::Wall, wishes},
     state::Shared,
 };
 
@@ -22,5 +22,6 @@ pub async fn show(State(studio): State<Shared>, holder: Holder) -> Result<Json<S
         .iter()
         .map(|held| card(held, &wall, holder.now.0))
         .collect();
-    Ok(Json(Standing { reports }))
+    let wishes = wishes::cards(&source.wishes, &wall, holder.now.0);
+    Ok(Json(Standing { reports, wishes }))
 }
