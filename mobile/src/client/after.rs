@@ -1,12 +1,9 @@
 //! How it settles: care, what is ordinary and until when, and what is not.
 
 use dioxus::prelude::*;
+use shared_types::page::client::ClientPage;
 
-use super::use_page;
-
-#[component]
-pub(super) fn AfterLists() -> Element {
-    let page = use_page();
+pub(super) fn lists(page: &ClientPage) -> Element {
     rsx! {
         section { id: "after", aria_labelledby: "after-title",
             h2 { id: "after-title", {page.words.say("client.after.title").to_owned()} }

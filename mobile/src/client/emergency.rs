@@ -2,11 +2,9 @@
 
 use dioxus::prelude::*;
 
-use super::use_page;
+use shared_types::page::client::ClientPage;
 
-#[component]
-pub(super) fn EmergencyCard() -> Element {
-    let page = use_page();
+pub(super) fn card(page: &ClientPage) -> Element {
     let words = &page.words;
     let number = &page.studio.emergency;
     rsx! {

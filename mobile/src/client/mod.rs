@@ -18,8 +18,6 @@ use std::rc::Rc;
 use dioxus::prelude::*;
 use shared_types::page::client::ClientPage;
 
-use after::AfterLists;
-use emergency::EmergencyCard;
 use errand::Errand;
 use life::{Live, Sending};
 use now::Now;
@@ -27,7 +25,6 @@ use report_form::ReportForm;
 use reports::ReportsSection;
 use weeks::WeeksBetween;
 use wish::NextVisit;
-use zones::ZonesSection;
 
 /// The page's state, shared by its parts. It never changes while the page is open; what does is in [`Live`].
 pub type Page = Rc<ClientPage>;
@@ -62,25 +59,25 @@ pub fn ClientApp() -> Element {
             ReportsSection {}
             Now {}
             if !page.after.is_empty() {
-                AfterLists {}
+                {after::lists(&page)}
             }
             if page.weeks.is_some() {
                 WeeksBetween {}
             }
             NextVisit {}
-            if page.zones.is_some() {
-                ZonesSection {}
+            if let Some(card) = &page.zones {
+                {zones::section(card, words)}
             }
             if !page.dates.is_empty() {
                 section { id: "dates", aria_labelledby: "dates-title", dangerous_inner_html: page.dates.clone() }
             }
             section { id: "trouble", aria_labelledby: "trouble-title",
                 h2 { id: "trouble-title", {words.say("client.trouble.title").to_owned()} }
-                EmergencyCard {}
+                {emergency::card(&page)}
                 ReportForm {}
             }
         }
-        Foot {}
+        {foot(&page)}
     }
 }
 
@@ -112,9 +109,7 @@ fn Notices() -> Element {
 }
 
 /// Who to turn to, what the page is not, and who can see it.
-#[component]
-fn Foot() -> Element {
-    let page = use_page();
+fn foot(page: &ClientPage) -> Element {
     let words = &page.words;
     let studio = &page.studio;
     rsx! {

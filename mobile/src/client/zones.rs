@@ -1,21 +1,14 @@
 //! The zones of the brows that the artist marked: what to leave alone, until when to hope, what is left out.
 
 use dioxus::prelude::*;
-use shared_types::zones::Side;
+use shared_types::{page::zones::ZonesCard, words::Words, zones::Side};
 
-use super::use_page;
 use crate::brow::{
     marks::{MarkedBrows, class},
     zones::Grain,
 };
 
-#[component]
-pub(super) fn ZonesSection() -> Element {
-    let page = use_page();
-    let words = &page.words;
-    let Some(card) = &page.zones else {
-        return rsx! {};
-    };
+pub(super) fn section(card: &ZonesCard, words: &Words) -> Element {
     rsx! {
         section { id: "zones", aria_labelledby: "zones-title",
             h2 { id: "zones-title", {words.say("client.zones.title").to_owned()} }

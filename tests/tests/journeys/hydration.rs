@@ -1,6 +1,8 @@
 //! Coming alive: under its own content security policy every page takes over what the server drew, changes nothing
 //! of it, and then answers; another build's page is left alone.
 
+use std::path::Path;
+
 use anyhow::{Context, ensure};
 use serde_json::{Value, json};
 use tests::{
@@ -232,10 +234,7 @@ async fn the_artists_screen_copies_the_link() -> Outcome {
 async fn another_builds_page_is_left_alone() -> Outcome {
     let _seats = seats(1).await;
     let other = tempfile::tempdir()?;
-    for file in std::fs::read_dir(site())? {
-        let file = file?;
-        std::fs::copy(file.path(), other.path().join(file.file_name()))?;
-    }
+    copy(&site(), other.path())?;
     let manifest = other.path().join("manifest.json");
     let mut list: Value = serde_json::from_slice(&std::fs::read(&manifest)?)?;
     list["build"] = json!("another");
@@ -289,4 +288,19 @@ async fn another_builds_page_is_left_alone() -> Outcome {
         "the plain form works"
     );
     client.expect_no_complaints().await
+}
+
+/// Copies a folder with everything in it.
+fn copy(from: &Path, to: &Path) -> Outcome {
+    std::fs::create_dir_all(to)?;
+    for file in std::fs::read_dir(from)? {
+        let file = file?;
+        let place = to.join(file.file_name());
+        if file.file_type()?.is_dir() {
+            copy(&file.path(), &place)?;
+        } else {
+            std::fs::copy(file.path(), place)?;
+        }
+    }
+    Ok(())
 }

@@ -13,7 +13,7 @@ pub fn client_wasm() -> Result<u64, Failure> {
 
 /// Bytes of all the client's scripts together.
 pub fn client_scripts() -> Result<u64, Failure> {
-    compressed(|key| key == "client.js" || key.starts_with("client/"))
+    compressed(|key| key == "client.js" || (key.starts_with("client/") && key.ends_with(".js")))
 }
 
 fn compressed(counts: impl Fn(&str) -> bool) -> Result<u64, Failure> {
