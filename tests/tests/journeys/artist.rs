@@ -108,11 +108,13 @@ impl Artist {
     async fn open_products(&self) -> Outcome {
         if self
             .browser
-            .ask("return document.querySelector('details.more').open")
+            .ask("return document.querySelector('details.more:has([name=product_1])').open")
             .await?
             == false
         {
-            self.browser.click("details.more summary").await?;
+            self.browser
+                .click("details.more:has([name=product_1]) > summary")
+                .await?;
         }
         Ok(())
     }
