@@ -65,6 +65,8 @@ fn every_answer_carries_them() {
         (link.as_str(), 200),
         (&link.to_lowercase(), 308),
         (&format!("{link}/standing"), 200),
+        (&format!("{link}/calendar"), 303),
+        (&format!("{link}/calendar.ics"), 200),
         ("/studio", 200),
         ("/studio/visits/new", 200),
         ("/studio/reports", 200),

@@ -59,6 +59,8 @@ fn use_everything(server: &Server) -> Vec<String> {
     visitor.get(&path.to_lowercase());
     visitor.get(&format!("{path}/nothing-here"));
     visitor.post(&format!("{path}/opened"), &[]);
+    visitor.post(&format!("{path}/occasion"), &[("date", "datewords")]);
+    visitor.get(&format!("{path}/calendar.ics"));
     let report = json!({"signs": ["redness"], "since": null, "trend": null, "words": "reportwords", "reach": "reachwords",
                         "consent": "1"});
     assert_eq!(
@@ -90,6 +92,7 @@ fn use_everything(server: &Server) -> Vec<String> {
         "notewords",
         "reportwords",
         "reachwords",
+        "datewords",
         "brokenwords",
         "wrongwords",
         "Ottoline",

@@ -187,7 +187,10 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         screen("artist-visit", &visits[0]),
         screen("artist-visit-with-report", &visits[1]),
         screen("artist-visit-closed", &visits[2]),
-        screen("artist-visit-with-date", &visits[4]),
+        screen(
+            "artist-visit-with-date",
+            "/studio/visits/00000000-0000-8000-8000-000200000005",
+        ),
         screen("artist-hand-over", &format!("{}/hand-over", visits[0])),
         screen("artist-practice", "/studio/practice"),
         screen("artist-particulars", "/studio/particulars"),
