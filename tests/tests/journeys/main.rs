@@ -15,4 +15,5 @@ mod requests;
 mod scene;
 mod screenshots;
 mod second_visit;
+mod wish;
 mod zones;
