@@ -16,4 +16,5 @@ mod scene;
 mod screenshots;
 mod second_visit;
 mod wish;
+mod wish_typed;
 mod zones;

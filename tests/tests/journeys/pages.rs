@@ -112,6 +112,7 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         .map(|(name, value)| (name.to_owned(), value.to_owned()));
     let visits = named_in(&artist.get("/studio").body, "/studio/visits/");
     let reports = named_in(&artist.get("/studio/reports").body, "/studio/reports/");
+    let wishes = named_in(&artist.get("/studio/wishes").body, "/studio/wishes/");
     // The link of the third visit is closed.
     artist.post_signed("/studio", &format!("{}/revoke", visits[2]), &[]);
 
@@ -150,6 +151,11 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         Page {
             send: Some("#dates form"),
             ..client("client-date-to-mend", 0)
+        },
+        // The good days of this one have begun, so the form of the wish names none by itself.
+        Page {
+            send: Some("#wish-form"),
+            ..client("client-wish-to-mend", 6)
         },
         Page {
             alive: false,
@@ -200,6 +206,13 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         Page {
             send: Some("form[action$='/answer']"),
             ..screen("artist-answer-to-mend", &reports[0])
+        },
+        screen("artist-wishes", "/studio/wishes"),
+        screen("artist-wish", &wishes[0]),
+        screen("artist-wish-agreed", &wishes[1]),
+        Page {
+            send: Some("form:has(textarea)"),
+            ..screen("artist-wish-to-mend", &wishes[0])
         },
         Page {
             alive: false,
