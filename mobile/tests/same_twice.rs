@@ -102,3 +102,18 @@ fn a_form_sent_back_is_filled_in() {
     );
     assert_eq!(drawn.matches("checked=true").count(), 2);
 }
+
+/// A time of one day is told as one day, not as a range from it to itself.
+#[test]
+fn a_time_of_one_day_is_one_day() {
+    let mut page = support::client_page(30);
+    assert!(draw(page.clone()).contains(">client.weeks.come_back<"));
+    if let Some(back) = page
+        .weeks
+        .as_mut()
+        .and_then(|weeks| weeks.come_back.as_mut())
+    {
+        back.until_day = back.from_day;
+    }
+    assert!(draw(page).contains(">client.weeks.come_back_day<"));
+}

@@ -142,7 +142,7 @@ pub(super) fn Told(
             if let Some(back) = &visit.come_back {
                 h3 { {words.say("artist.visit.next").to_owned()} }
                 p {
-                    {words.fill("artist.visit.come_back", &[("from", &back.from), ("until", &back.until)])}
+                    {back.said(words, "artist.visit.come_back")}
                     " {back.why}"
                 }
                 for (at, sentence) in visit.about.iter().enumerate() {

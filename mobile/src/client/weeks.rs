@@ -30,12 +30,12 @@ pub(super) fn WeeksBetween() -> Element {
             if let Some(back) = &weeks.come_back {
                 if day <= u32::from(back.until_day) {
                     p { class: "lead",
-                        {words.fill("client.weeks.come_back", &[("from", &back.from), ("until", &back.until)])}
+                        {back.said(words, "client.weeks.come_back")}
                     }
                     p { "{back.why}" }
                 } else {
                     p { class: "lead", {words.say("client.weeks.come_back_now").to_owned()} }
-                    p { {words.fill("client.weeks.come_back_was", &[("from", &back.from), ("until", &back.until)])} }
+                    p { {back.said(words, "client.weeks.come_back_was")} }
                 }
             }
             for (at, area) in weeks.areas.iter().enumerate() {

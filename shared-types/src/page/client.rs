@@ -188,6 +188,19 @@ pub struct ComeBack {
     pub windows: Vec<(String, String)>,
 }
 
+impl ComeBack {
+    /// A sentence with this time in it: `key`, or `key_day` when all of it is one day. Placeholders `{from}`, `{until}`.
+    pub fn said(&self, words: &Words, key: &str) -> String {
+        let one_day = format!("{key}_day");
+        let key = if self.from_day == self.until_day {
+            &one_day
+        } else {
+            key
+        };
+        words.fill(key, &[("from", &self.from), ("until", &self.until)])
+    }
+}
+
 /// A report or a wish that the studio has, as its sender sees it. One type for both: the phone downloads the reader
 /// of each.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
