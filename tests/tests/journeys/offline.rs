@@ -1,11 +1,9 @@
 //! A client's page and a client's report when the network goes: nothing is lost, nothing comes twice, and a page that
 //! was closed is forgotten.
 
-use std::path::Path;
-
 use anyhow::ensure;
 use tests::{
-    browser::{Browser, Opening, Outcome},
+    browser::{Browser, Outcome},
     network::Weather,
     words::say,
 };
@@ -13,7 +11,7 @@ use tests::{
 use crate::{
     artist::Artist,
     client::{self, FIRST, beginning},
-    scene::{Scene, phone, seats},
+    scene::{Scene, kept_phone, phone, seats},
 };
 
 #[tokio::test(flavor = "multi_thread")]
@@ -179,14 +177,6 @@ async fn demo() -> Outcome<(Scene, String)> {
     let scene = Scene::demo().await?;
     let address = scene.server.client_links().swap_remove(0);
     Ok((scene, address))
-}
-
-async fn kept_phone(storage: &Path) -> Outcome<Browser> {
-    Browser::open(Opening {
-        profile: Some(storage.to_owned()),
-        ..Opening::default()
-    })
-    .await
 }
 
 /// Waits until the page would open without network.

@@ -1,5 +1,7 @@
 //! Where a journey takes place: a studio, the network that leads to it, and browsers on both sides.
 
+use std::path::Path;
+
 use tests::{
     browser::{Browser, Opening, Outcome, PHONE, TABLET},
     network::Network,
@@ -68,6 +70,15 @@ pub async fn tablet(javascript: bool) -> Outcome<Browser> {
     Browser::open(Opening {
         screen: TABLET,
         javascript,
+        ..Opening::default()
+    })
+    .await
+}
+
+/// A phone that keeps what it stores in this folder, so that its browser can be closed and opened again.
+pub async fn kept_phone(storage: &Path) -> Outcome<Browser> {
+    Browser::open(Opening {
+        profile: Some(storage.to_owned()),
         ..Opening::default()
     })
     .await

@@ -1,17 +1,18 @@
 //! A wish for a time: written without network it arrives once, is answered in a tap, and the client reads it; and the
 //! same without JavaScript.
 
-use anyhow::{Context, ensure};
+use anyhow::ensure;
 use chrono::{Days, NaiveDate, Utc};
 use tests::{
-    browser::{Browser, Opening, Outcome},
+    browser::{Browser, Outcome},
     network::Weather,
     words::say,
 };
 
 use crate::{
     artist::Artist,
-    scene::{Scene, phone, seats},
+    client::beginning,
+    scene::{Scene, kept_phone, phone, seats},
 };
 
 const WORDS: &str = "After work if you can.";
@@ -147,24 +148,6 @@ fn day() -> String {
     (today + Days::new(38)).to_string()
 }
 
-async fn kept_phone(storage: &std::path::Path) -> Outcome<Browser> {
-    Browser::open(Opening {
-        profile: Some(storage.to_owned()),
-        ..Opening::default()
-    })
-    .await
-    .context("a phone")
-}
-
 fn wishes(scene: &Scene) -> Outcome<i64> {
     scene.count("select count(*) from wishes")
-}
-
-/// A sentence up to its first placeholder or end.
-fn beginning(key: &str) -> String {
-    say(key)
-        .split(['{', '.'])
-        .next()
-        .unwrap_or_default()
-        .to_owned()
 }

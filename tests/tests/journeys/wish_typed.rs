@@ -3,7 +3,7 @@
 
 use anyhow::ensure;
 use tests::{
-    browser::{Browser, Opening, Outcome},
+    browser::{Browser, Outcome},
     network::Weather,
     words::say,
 };
@@ -11,7 +11,7 @@ use tests::{
 use crate::{
     artist::Artist,
     client::beginning,
-    scene::{Scene, phone, seats},
+    scene::{Scene, kept_phone, phone, seats},
 };
 
 const WORDS: &str = "After work, <b>if</b> you can.";
@@ -139,14 +139,6 @@ async fn another_time_is_agreed_on_and_called_off_without_javascript() -> Outcom
     client
         .expect_text(off.split('}').nth(1).unwrap_or_default())
         .await
-}
-
-async fn kept_phone(storage: &std::path::Path) -> Outcome<Browser> {
-    Browser::open(Opening {
-        profile: Some(storage.to_owned()),
-        ..Opening::default()
-    })
-    .await
 }
 
 /// Sets a day or a time: keys would have to be typed in the order of the browser's own language.
