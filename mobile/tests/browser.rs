@@ -47,8 +47,8 @@ fn put(path: &str, report: &Report) -> bool {
 
 /// Puts the real page, as the server would draw it, into the document.
 fn show_page() {
-    let mut dom =
-        VirtualDom::new(mobile::client::ClientApp).with_root_context(support::client_page(30));
+    let mut dom = VirtualDom::new(mobile::client::ClientApp)
+        .with_root_context(std::rc::Rc::new(support::client_page(30)));
     dom.rebuild_in_place();
     let document = web_sys::window()
         .expect("a window")

@@ -8,11 +8,13 @@
 
 mod support;
 
+use std::rc::Rc;
+
 use dioxus::prelude::*;
-use shared_types::page::client::ClientPage;
+use shared_types::page::client::{ClientPage, Still};
 
 fn draw(page: ClientPage) -> String {
-    let mut dom = VirtualDom::new(mobile::client::ClientApp).with_root_context(page);
+    let mut dom = VirtualDom::new(mobile::client::ClientApp).with_root_context(Rc::new(page));
     dom.rebuild_in_place();
     dioxus_ssr::pre_render(&dom)
 }
@@ -22,30 +24,49 @@ fn travelled(page: &ClientPage) -> ClientPage {
     serde_json::from_str(&json).expect("and read again")
 }
 
+/// The parts that never move stay behind: without them the page is the same to the byte, and its numbers are.
 #[test]
 fn the_client_page_is_drawn_the_same_after_travelling() {
     for hours in [0, 23, 24, 47, 200, 24 * 30, 24 * 120] {
         let page = support::client_page(hours);
-        assert_eq!(
-            draw(travelled(&page)),
-            draw(page),
-            "{hours} hours after the visit"
-        );
+        let after = draw(travelled(&page));
+        let whole = draw(page.clone());
+        assert_eq!(numbers(&after), numbers(&whole), "{hours} hours");
+        let moving = ClientPage {
+            still: Still::default(),
+            ..page
+        };
+        assert_eq!(after, draw(moving), "{hours} hours after the visit");
     }
 }
 
+/// The numbers by which the browser finds the parts again, in their order.
+fn numbers(drawn: &str) -> Vec<&str> {
+    let marks = drawn.split("node-hydration=\"").skip(1);
+    let marks = marks.filter_map(|rest| rest.split('"').next());
+    let comments = drawn.split("<!--node-id").skip(1);
+    marks
+        .chain(comments.filter_map(|rest| rest.split("-->").next()))
+        .collect()
+}
+
 #[test]
-fn a_page_without_weeks_and_reports_is_drawn_too() {
+fn what_never_moves_is_drawn_as_the_server_has_it() {
+    let drawn = draw(support::client_page(30));
+    assert!(drawn.contains("><h1>For <em>Mara</em></h1></header>"));
+}
+
+#[test]
+fn a_page_without_figures_and_reports_is_drawn_too() {
     let mut page = support::client_page(1);
-    page.weeks = None;
+    page.due = None;
+    page.figures.clear();
     page.reports.clear();
-    page.before_next.clear();
-    page.zones = None;
+    page.still = Still::default();
     let drawn = draw(page.clone());
     assert_eq!(draw(travelled(&page)), drawn);
-    assert!(!drawn.contains("id=\"weeks\""));
+    assert!(!drawn.contains("class=\"regrowth\""));
     assert!(!drawn.contains("id=\"reports\""));
-    assert!(!drawn.contains("id=\"zones\""));
 }
 
 /// The time that was agreed on stands at the top; a fresh form begins with the first good day.
@@ -103,17 +124,12 @@ fn a_form_sent_back_is_filled_in() {
     assert_eq!(drawn.matches("checked=true").count(), 2);
 }
 
-/// A time of one day is told as one day, not as a range from it to itself.
+/// Once the time to come back is over, the page says what to do now.
 #[test]
-fn a_time_of_one_day_is_one_day() {
-    let mut page = support::client_page(30);
-    assert!(draw(page.clone()).contains(">client.weeks.come_back<"));
-    if let Some(back) = page
-        .weeks
-        .as_mut()
-        .and_then(|weeks| weeks.come_back.as_mut())
-    {
-        back.until_day = back.from_day;
-    }
-    assert!(draw(page).contains(">client.weeks.come_back_day<"));
+fn a_time_that_is_over_is_said_to_be() {
+    let told = |hours| draw(support::client_page(hours)).contains(">Come back between");
+    assert!(told(24 * 42) && !told(24 * 43));
+    let after = draw(support::client_page(24 * 43));
+    assert!(after.contains(">A good time was"));
+    assert!(after.contains("client.weeks.come_back_now"));
 }

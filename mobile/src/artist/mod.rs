@@ -31,10 +31,10 @@ pub(crate) fn use_page() -> Page {
     use_hook(consume_context::<Page>)
 }
 
-/// The root. Expects an [`ArtistPage`] as root context.
+/// The root. Expects a [`Page`] as root context.
 #[component]
 pub fn ArtistApp() -> Element {
-    let page = use_hook(|| provide_context(Rc::new(consume_context::<ArtistPage>())));
+    let page = use_page();
     life::use_alive();
     let signed_in = !page.csrf.is_empty();
     rsx! {

@@ -192,7 +192,7 @@ fn Pictures(visit: VisitView) -> Element {
         for (at, area) in visit.areas.iter().enumerate() {
             section { key: "{at}",
                 h2 { "{area.name}" }
-                {regrowth_figure(area, visit.come_back.as_ref(), today, &page.words, &format!("/studio/visits/{}/regrowth/{}", visit.id, area.area))}
+                {regrowth_figure(area, visit.come_back.as_ref().map(ComeBack::days), today, &page.words, &format!("/studio/visits/{}/regrowth/{}", visit.id, area.area))}
             }
         }
     }

@@ -1,17 +1,13 @@
 //! The client's page: what to avoid and until when, the weeks between, and what to do when something is not right.
 
-mod after;
-mod come_back;
-pub mod dates;
-mod emergency;
 pub mod errand;
 pub mod life;
 mod now;
 mod report_form;
 mod reports;
+pub mod still;
 mod weeks;
 mod wish;
-mod zones;
 
 use std::rc::Rc;
 
@@ -33,51 +29,42 @@ pub(crate) fn use_page() -> Page {
     use_hook(consume_context::<Page>)
 }
 
-/// The root. Expects a [`ClientPage`] as root context.
+/// The root. Expects a [`Page`] as root context.
 #[component]
 pub fn ClientApp() -> Element {
-    let page = use_hook(|| provide_context(Rc::new(consume_context::<ClientPage>())));
+    let page = use_page();
     let live = use_context_provider(|| Live::new(&page));
     life::use_life(page.clone(), live);
 
     let words = &page.words;
-    let done = page.words.list(&page.done);
+    let still = &page.still;
     rsx! {
         a { class: "skip", href: "#now", {words.say("client.head.skip").to_owned()} }
-        header { class: "head",
-            p { class: "studio", "{page.studio.name}" }
-            h1 { {words.fill("client.head.for", &[("name", &page.first_name)])} }
-            p { class: "done", {words.fill("client.head.done", &[("done", &done), ("when", &page.finished.text)])} }
-            nav { class: "paths", aria_label: words.say("client.head.paths"),
-                a { href: "#now", {words.say("client.now.short").to_owned()} }
-                a { href: "#weeks", {words.say("client.weeks.short").to_owned()} }
-                a { class: "worry", href: "#trouble", {words.say("client.trouble.short").to_owned()} }
-            }
-        }
+        header { class: "head", dangerous_inner_html: still.head.clone() }
         main {
             Notices {}
             ReportsSection {}
             Now {}
-            if !page.after.is_empty() {
-                {after::lists(&page)}
-            }
-            if page.weeks.is_some() {
-                WeeksBetween {}
-            }
+            {still_part(&still.after)}
+            WeeksBetween {}
             NextVisit {}
-            if let Some(card) = &page.zones {
-                {zones::section(card, words)}
-            }
-            if !page.dates.is_empty() {
-                section { id: "dates", aria_labelledby: "dates-title", dangerous_inner_html: page.dates.clone() }
-            }
+            {still_part(&still.zones)}
+            {still_part(&still.dates)}
             section { id: "trouble", aria_labelledby: "trouble-title",
                 h2 { id: "trouble-title", {words.say("client.trouble.title").to_owned()} }
-                {emergency::card(&page)}
+                {still_part(&still.emergency)}
                 ReportForm {}
             }
         }
-        {foot(&page)}
+        footer { dangerous_inner_html: still.foot.clone() }
+    }
+}
+
+/// A part that the server drew. On the phone it is empty: the document has it, and as it never changes, nothing is
+/// written over it.
+fn still_part(html: &str) -> Element {
+    rsx! {
+        div { dangerous_inner_html: html.to_owned() }
     }
 }
 
@@ -104,27 +91,6 @@ fn Notices() -> Element {
             if *live.offline.read() {
                 p { class: "offline", {page.words.fill("client.offline.note", &[("when", &page.as_of)])} }
             }
-        }
-    }
-}
-
-/// Who to turn to, what the page is not, and who can see it.
-fn foot(page: &ClientPage) -> Element {
-    let words = &page.words;
-    let studio = &page.studio;
-    rsx! {
-        footer {
-            h2 { {words.fill("client.foot.title", &[("artist", &studio.artist), ("studio", &studio.name)])} }
-            p { class: "contact",
-                if !studio.phone.is_empty() {
-                    a { href: "tel:{studio.phone}", "{studio.phone}" }
-                }
-                if !studio.email.is_empty() {
-                    a { href: "mailto:{studio.email}", "{studio.email}" }
-                }
-            }
-            p { {words.say("client.foot.label_first").to_owned()} }
-            p { {words.say("client.foot.who_sees").to_owned()} }
         }
     }
 }

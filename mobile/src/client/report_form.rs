@@ -31,7 +31,7 @@ pub(super) fn ReportForm() -> Element {
             onsubmit: move |event| life::submit(&event, &sender, live, Errand::Report),
             oninput: { let page = page.clone(); move |_| life::draft_changed(&page, Errand::Report) },
 
-            h3 { {words.fill("client.form.title", &[("studio", &page.studio.name)])} }
+            h3 { {words.fill("client.form.title", &[("studio", &page.studio_name)])} }
             p { {words.say("client.form.intro").to_owned()} }
             Whereabouts { errand: Errand::Report }
             if let Some(whole) = fault("") {
@@ -71,10 +71,10 @@ pub(super) fn ReportForm() -> Element {
             }
             div { class: "field consent",
                 {fault_text("consent", fault("consent"))}
-                {choice("checkbox", "consent", &page.consent_version, &words.fill("client.form.consent", &[("studio", &page.studio.name)]), form.has("consent", &page.consent_version), fault("consent").map(|_| "fault-consent"))}
+                {choice("checkbox", "consent", &page.consent_version, &words.fill("client.form.consent", &[("studio", &page.studio_name)]), form.has("consent", &page.consent_version), fault("consent").map(|_| "fault-consent"))}
             }
             p { class: "basis", {words.say("client.form.not_watched").to_owned()} }
-            button { r#type: "submit", class: "send", {words.fill("client.form.send", &[("studio", &page.studio.name)])} }
+            button { r#type: "submit", class: "send", {words.fill("client.form.send", &[("studio", &page.studio_name)])} }
         }
     }
 }

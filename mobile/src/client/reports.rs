@@ -33,7 +33,7 @@ pub(super) fn sent(page: &ClientPage, errand: Errand, card: &SentCard) -> Elemen
     rsx! {
         article { class: "report", key: "{card.id}",
             p { class: "received",
-                {words.fill("client.reports.received", &[("when", &card.received.text), ("studio", &page.studio.name)])}
+                {words.fill("client.reports.received", &[("when", &card.received.text), ("studio", &page.studio_name)])}
             }
             blockquote { "{card.gist}" }
             if !card.agreed.is_empty() {
@@ -51,7 +51,7 @@ pub(super) fn sent(page: &ClientPage, errand: Errand, card: &SentCard) -> Elemen
                 p { {words.say("client.reports.waiting").to_owned()} }
             }
             if errand == Errand::Report {
-                p { class: "worse", {words.fill("client.reports.worse", &[("number", &page.studio.emergency.text)])} }
+                p { class: "worse", {words.fill("client.reports.worse", &[("number", &page.emergency)])} }
             }
         }
     }
@@ -64,7 +64,7 @@ pub(super) fn Whereabouts(errand: Errand) -> Element {
     let live = use_context::<Live>();
     let say = |what: &str, when: &str| {
         let key = format!("client.sending.{what}");
-        let values = [("studio", page.studio.name.as_str()), ("when", when)];
+        let values = [("studio", page.studio_name.as_str()), ("when", when)];
         page.words.fill(&key, &values)
     };
     let (class, sentence) = match &*live.sending(errand).read() {

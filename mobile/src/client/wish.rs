@@ -30,7 +30,7 @@ pub(super) fn NextVisit() -> Element {
     let live = use_context::<Live>();
     let words = &page.words;
     let form = &page.form;
-    let studio = [("studio", page.studio.name.as_str())];
+    let studio = [("studio", page.studio_name.as_str())];
     let form_sent = live.form.read();
     let fault = |field: &str| form_sent.fault(field).map(str::to_owned);
     let sender = page.clone();

@@ -1,5 +1,7 @@
 //! Brings a page to life, if it was rendered by this very build.
 
+use std::rc::Rc;
+
 use dioxus::prelude::*;
 use serde::de::DeserializeOwned;
 
@@ -11,7 +13,7 @@ use super::json;
 /// another build: parts are matched by running number, so another build's page would be mended in the wrong places.
 pub fn bring_to_life<State>(app: fn() -> Element, build_of: fn(&State) -> &str)
 where
-    State: DeserializeOwned + Clone + 'static,
+    State: DeserializeOwned + 'static,
 {
     let Some(state) = read_state::<State>() else {
         return;
@@ -19,7 +21,7 @@ where
     if this_build().as_deref() != Some(build_of(&state)) {
         return;
     }
-    let page = VirtualDom::new(app).with_root_context(state);
+    let page = VirtualDom::new(app).with_root_context(Rc::new(state));
     dioxus_web::launch::launch_virtual_dom(page, dioxus_web::Config::new().hydrate(true));
 }
 

@@ -5,7 +5,7 @@
 
 use std::fmt::Write;
 
-use shared_types::page::client::{AreaWeeks, Shows, WeekShare};
+use shared_types::page::client::{Figure, Shows, WeekShare};
 
 /// The drawing's size in user units.
 pub const WIDTH: u32 = 720;
@@ -36,15 +36,15 @@ pub fn x_of_day(weeks: &[WeekShare], day: u32) -> u32 {
 
 /// Draws the weeks, which are sorted by week; before the first one nothing shows. Where hair was only coloured or set,
 /// a strong stroke has kept it and a thin one has grown out of it.
-pub fn draw(area: &AreaWeeks) -> Meadow {
-    let weeks = area.weeks.as_slice();
+pub fn draw(figure: &Figure) -> Meadow {
+    let weeks = figure.weeks.as_slice();
     let mut meadow = Meadow::default();
     let Some(last) = weeks.last().map(|week| u32::from(week.week)) else {
         return meadow;
     };
     for hair in 0..HAIRS {
         let x = (hair * WIDTH + WIDTH / 2) / HAIRS;
-        let (visible, graspable) = match area.shows {
+        let (visible, graspable) = match figure.shows {
             Shows::Returning => shares(weeks, x * last),
             Shows::Colour | Shows::Set => (1001, kept(weeks, x * last)),
         };
@@ -133,14 +133,13 @@ mod tests {
         }
     }
 
-    fn area(shows: Shows, weeks: Vec<WeekShare>) -> AreaWeeks {
-        AreaWeeks {
+    fn area(shows: Shows, weeks: Vec<WeekShare>) -> Figure {
+        Figure {
             area: Area::Brow,
             name: String::new(),
             shows,
             weeks,
             picture: None,
-            milestones: Vec::new(),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 use shared_types::{
-    page::client::{AreaWeeks, ComeBack, Shows},
+    page::client::{Figure, Shows},
     words::Words,
 };
 
@@ -10,20 +10,17 @@ use super::meadow::{self, HEIGHT, LEAN, SKIN, WIDTH};
 
 /// The strip as a drawing. A screen reader has the table instead.
 pub(super) fn strip(
-    area: &AreaWeeks,
-    come_back: Option<&ComeBack>,
+    figure: &Figure,
+    come_back: Option<[u16; 2]>,
     today: u32,
     words: &Words,
 ) -> Element {
-    let x_of = |day: u32| meadow::x_of_day(&area.weeks, day);
-    let drawing = meadow::draw(area);
-    let last = area.weeks.last().map_or(0, |week| u32::from(week.week));
-    let band = come_back.map(|back| {
-        let from = x_of(back.from_day.into());
-        (
-            from,
-            x_of(back.until_day.into()).saturating_sub(from).max(6),
-        )
+    let x_of = |day: u32| meadow::x_of_day(&figure.weeks, day);
+    let drawing = meadow::draw(figure);
+    let last = figure.weeks.last().map_or(0, |week| u32::from(week.week));
+    let band = come_back.map(|[from, until]| {
+        let from = x_of(from.into());
+        (from, x_of(until.into()).saturating_sub(from).max(6))
     });
     rsx! {
         svg { class: "strip", view_box: "0 0 {WIDTH + LEAN} {HEIGHT + 24}", role: "img", "aria-label": words.say("picture.drawing"),
@@ -53,13 +50,13 @@ pub(super) fn strip(
 
 /// What the strip's marks mean.
 pub(super) fn key(
-    area: &AreaWeeks,
-    come_back: Option<&ComeBack>,
+    figure: &Figure,
+    come_back: Option<[u16; 2]>,
     today: u32,
     words: &Words,
 ) -> Element {
-    let last = area.weeks.last().map_or(0, |week| u32::from(week.week));
-    let (long, short) = match area.shows {
+    let last = figure.weeks.last().map_or(0, |week| u32::from(week.week));
+    let (long, short) = match figure.shows {
         Shows::Returning => ("picture.key.graspable", "picture.key.visible"),
         Shows::Colour => ("picture.key.colour", "picture.key.grown_out"),
         Shows::Set => ("picture.key.set", "picture.key.grown_out"),

@@ -3,15 +3,12 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
     page::client::{
-        AfterList, AnswerCard, AreaWeeks, CautionCard, ClientPage, ComeBack, EmergencyNumber,
-        Milestone, Moment, SentCard, Shows, StudioCard, WeekShare, Weeks,
+        AnswerCard, CautionCard, ClientPage, Due, Figure, Moment, SentCard, Shows, Still, WeekShare,
     },
     page::form::Filled,
     page::picture::{Picture, Subject},
-    page::zones::{ZoneNote, ZonesCard},
     visit::Area,
     words::Words,
-    zones::{Mark, Place, Side, Zone, Zones},
 };
 use uuid::Uuid;
 
@@ -20,29 +17,6 @@ fn moment(at: DateTime<Utc>) -> Moment {
         at,
         text: format!("second {}", at.timestamp()),
     }
-}
-
-/// One zone of each mark.
-fn zones() -> ZonesCard {
-    let mut marks = Zones::default();
-    let mut notes = Vec::new();
-    for ((side, zone), &mark) in [
-        (Side::Left, Zone::Tail),
-        (Side::Right, Zone::Front),
-        (Side::Right, Zone::Above),
-    ]
-    .into_iter()
-    .zip(Mark::ALL)
-    {
-        marks.set(Place { side, zone }, Some(mark));
-        notes.push(ZoneNote {
-            mark,
-            title: mark.to_string(),
-            places: format!("{side} brow: {zone}."),
-            text: "Leave it alone.".to_owned(),
-        });
-    }
-    ZonesCard { marks, notes }
 }
 
 /// Brows by the shipped figures.
@@ -80,22 +54,11 @@ pub fn client_page(hours: i64) -> ClientPage {
         build: "test".to_owned(),
         now,
         as_of: moment(now).text,
-        language: "en".to_owned(),
         words: Words::none(),
-        studio: StudioCard {
-            name: "Fernlight".to_owned(),
-            artist: "Ilse".to_owned(),
-            phone: "+44 0000 000000".to_owned(),
-            email: "ilse@fernlight.example".to_owned(),
-            emergency: EmergencyNumber {
-                text: "999 or 112".to_owned(),
-                dial: "999".to_owned(),
-            },
-        },
-        first_name: "Mara".to_owned(),
-        done: vec!["brow wax".to_owned(), "brow tint".to_owned()],
+        studio_name: "Fernlight".to_owned(),
+        emergency: "999 or 112".to_owned(),
         treated: "your brows".to_owned(),
-        finished: moment(finished),
+        finished_at: finished,
         path: "/MY/AAAAAAAAAAAAAAAAAAAAAAAAAA".to_owned(),
         cautions: vec![
             caution("touching", 24),
@@ -103,47 +66,31 @@ pub fn client_page(hours: i64) -> ClientPage {
             caution("heat", 48),
             caution("actives", 168),
         ],
-        after: vec![AfterList {
-            title: "Ordinary".to_owned(),
-            lines: vec!["Pink skin.".to_owned(), "Dry skin.".to_owned()],
-        }],
-        weeks: Some(Weeks {
-            areas: vec![AreaWeeks {
-                area: Area::Brow,
-                name: "Brows".to_owned(),
-                shows: Shows::Returning,
-                weeks: (1..=12)
-                    .map(|week| WeekShare {
-                        week,
-                        visible: u16::from(week) * 80,
-                        graspable: u16::from(week) * 60,
-                        kept: 900 - u16::from(week) * 50,
-                    })
-                    .collect(),
-                picture: Some(picture()),
-                milestones: vec![Milestone {
-                    from: "Friday 20 November".to_owned(),
-                    what: "the first hairs can be seen".to_owned(),
-                }],
-            }],
-            come_back: Some(ComeBack {
-                from: "Wednesday 25 November".to_owned(),
-                until: "Saturday 5 December".to_owned(),
-                from_day: 32,
-                until_day: 42,
-                why: "Then it is worth it.".to_owned(),
-                more: vec!["The tint can wait.".to_owned()],
-                windows: vec![(
-                    "brow wax".to_owned(),
-                    "Not before Saturday, best Wednesday.".to_owned(),
-                )],
-            }),
-            about: vec!["Based on your last visit.".to_owned()],
-            confidence: "A rough guide.".to_owned(),
+        due: Some(Due {
+            to_come: "Come back between Wednesday and Saturday.".to_owned(),
+            why: "Then it is worth it.".to_owned(),
+            over: "A good time was between Wednesday and Saturday.".to_owned(),
+            from_day: 32,
+            until_day: 42,
         }),
-        zones: Some(zones()),
-        before_next: vec!["Leave your brows alone.".to_owned()],
-        dates: "<h2 id=\"dates-title\">Your <em>dates</em></h2>".to_owned(),
+        figures: vec![Figure {
+            area: Area::Brow,
+            name: "Brows".to_owned(),
+            shows: Shows::Returning,
+            weeks: (1..=12)
+                .map(|week| WeekShare {
+                    week,
+                    visible: u16::from(week) * 80,
+                    graspable: u16::from(week) * 60,
+                    kept: 900 - u16::from(week) * 50,
+                })
+                .collect(),
+            picture: Some(picture()),
+        }],
+        still: Still {
+            head: "<h1>For <em>Mara</em></h1>".to_owned(),
+            ..Still::default()
+        },
         reports: vec![SentCard {
             id: Uuid::from_u128(7),
             received: moment(now),

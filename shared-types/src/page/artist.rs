@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::{
-    client::{AnswerCard, AreaWeeks, CautionCard, ComeBack, EmergencyNumber, Moment},
+    client::{AnswerCard, CautionCard, ComeBack, EmergencyNumber, Figure, Moment},
     form::Filled,
     wishes::{WishLine, WishView, Wishes},
     zones::ZonesCard,
@@ -175,7 +175,7 @@ pub struct AreaToLookAt {
     pub visit: Uuid,
     pub days: u32,
     /// What was forecast then, as it is drawn; none where nothing was.
-    pub forecast: Option<AreaWeeks>,
+    pub forecast: Option<Figure>,
 }
 
 /// Something that was seen, beside what had been forecast.
@@ -212,7 +212,7 @@ pub struct VisitView {
     pub come_back: Option<ComeBack>,
     /// What the forecast rests on, as the client reads it.
     pub about: Vec<String>,
-    pub areas: Vec<AreaWeeks>,
+    pub areas: Vec<Figure>,
     /// The date that the client wants to look their best for, and how it can be met; empty when none was given.
     pub occasion: Vec<String>,
     pub link: LinkView,

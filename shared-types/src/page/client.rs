@@ -4,7 +4,7 @@ use chrono::{DateTime, Utc, serde::ts_seconds};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use super::{form::Filled, picture::Picture, zones::ZonesCard};
+use super::{form::Filled, picture::Picture};
 use crate::{visit::Area, words::Words};
 
 /// An instant and how it is written at the studio, in the page's language. The phone has no time-zone tables.
@@ -16,7 +16,7 @@ pub struct Moment {
     pub text: String,
 }
 
-/// Everything that the client's page shows.
+/// The client's page: what the phone needs to keep it alive, and what the server alone draws of it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ClientPage {
     /// The build that rendered this; another build leaves it as plain HTML.
@@ -25,30 +25,22 @@ pub struct ClientPage {
     pub now: DateTime<Utc>,
     /// `now`, as it is written at the studio: shown when the page is read without network.
     pub as_of: String,
-    /// BCP 47.
-    pub language: String,
-    /// The keys below `client.`, `sign.`, `since.`, `trend.`, `fault.`, `plural.`.
+    /// The keys below `client.`, `sign.`, `since.`, `trend.`, `fault.`, `plural.` that the phone says itself.
     pub words: Words,
-    pub studio: StudioCard,
-    pub first_name: String,
-    /// What was done, as the client would call it ("brow wax").
-    pub done: Vec<String>,
+    pub studio_name: String,
+    /// The number for the emergency services, as it is written.
+    pub emergency: String,
     /// Where, as a sentence names it ("your brows and your upper lip").
     pub treated: String,
-    pub finished: Moment,
+    #[serde(with = "ts_seconds")]
+    pub finished_at: DateTime<Utc>,
     /// `/MY/SECRET`, below which the page's own addresses lie.
     pub path: String,
     /// Sorted by end, then in the order of [`crate::visit::CautionKind::ALL`].
     pub cautions: Vec<CautionCard>,
-    /// How it settles, and how to care for it.
-    pub after: Vec<AfterList>,
-    pub weeks: Option<Weeks>,
-    /// The zones of the brows that were marked; `None` when none was.
-    pub zones: Option<ZonesCard>,
-    /// What to do before the next visit, one sentence each.
-    pub before_next: Vec<String>,
-    /// The section of the client's dates, as the server drew it; empty where the advice holds none to count from.
-    pub dates: String,
+    /// When to come back, and how the hair of each area returns.
+    pub due: Option<Due>,
+    pub figures: Vec<Figure>,
     /// Newest first.
     pub reports: Vec<SentCard>,
     /// Newest first.
@@ -63,10 +55,35 @@ pub struct ClientPage {
     pub consent_version: String,
     /// The form that came back to be mended: the report's, or that of the wish, whose fields have other names.
     pub form: Filled,
+    /// Stays behind when the state travels.
+    #[serde(skip)]
+    pub still: Still,
+}
+
+/// The parts of the page that never move, as HTML. The server alone draws them and they do not travel in the state: the
+/// browser has them in the document, and the phone downloads neither their code nor their words.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Still {
+    /// BCP 47.
+    pub language: String,
+    /// Of the document; plain text.
+    pub title: String,
+    pub head: String,
+    /// How it settles.
+    pub after: String,
+    /// Below each of the figures, in their order.
+    pub below_figures: Vec<String>,
+    /// What else there is to say of the weeks between.
+    pub weeks: String,
+    /// The zones of the brows that were marked.
+    pub zones: String,
+    pub dates: String,
+    pub emergency: String,
+    pub foot: String,
 }
 
 /// Whose page it is and who to turn to.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StudioCard {
     pub name: String,
     pub artist: String,
@@ -83,6 +100,17 @@ pub struct EmergencyNumber {
     pub text: String,
     /// As it is dialled.
     pub dial: String,
+}
+
+/// When to come back, as it is said before that time is over and afterwards.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Due {
+    pub to_come: String,
+    pub why: String,
+    pub over: String,
+    /// Days from the visit.
+    pub from_day: u16,
+    pub until_day: u16,
 }
 
 /// One caution, in words, with its exact end.
@@ -120,6 +148,17 @@ pub struct Weeks {
     pub confidence: String,
 }
 
+/// What is drawn of one area, day by day and in a strip of weeks.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Figure {
+    pub area: Area,
+    /// "Brows"
+    pub name: String,
+    pub shows: Shows,
+    pub weeks: Vec<WeekShare>,
+    pub picture: Option<Picture>,
+}
+
 /// How the hair of one area returns, or keeps what was done to it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct AreaWeeks {
@@ -132,6 +171,18 @@ pub struct AreaWeeks {
     pub picture: Option<Picture>,
     /// What to look for on the way, in order of time.
     pub milestones: Vec<Milestone>,
+}
+
+impl AreaWeeks {
+    pub fn figure(&self) -> Figure {
+        Figure {
+            area: self.area,
+            name: self.name.clone(),
+            shows: self.shows,
+            weeks: self.weeks.clone(),
+            picture: self.picture.clone(),
+        }
+    }
 }
 
 /// What the shares of the weeks are about.
@@ -189,6 +240,11 @@ pub struct ComeBack {
 }
 
 impl ComeBack {
+    /// The first and the last day from the visit.
+    pub const fn days(&self) -> [u16; 2] {
+        [self.from_day, self.until_day]
+    }
+
     /// A sentence with this time in it: `key`, or `key_day` when all of it is one day. Placeholders `{from}`, `{until}`.
     pub fn said(&self, words: &Words, key: &str) -> String {
         let one_day = format!("{key}_day");
@@ -222,4 +278,30 @@ pub struct AnswerCard {
     pub by: String,
     pub at: Moment,
     pub text: String,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A time of one day is told as one day, not as a range from it to itself.
+    #[test]
+    fn a_time_of_one_day_is_one_day() {
+        let mut words = Words::none();
+        for (key, text) in [("back", "{from} to {until}"), ("back_day", "on {from}")] {
+            assert!(words.insert(key.to_owned(), text.to_owned()));
+        }
+        let mut back = ComeBack {
+            from: "Monday".to_owned(),
+            until: "Friday".to_owned(),
+            from_day: 30,
+            until_day: 34,
+            why: String::new(),
+            more: Vec::new(),
+            windows: Vec::new(),
+        };
+        assert_eq!(back.said(&words, "back"), "Monday to Friday");
+        back.until_day = 30;
+        assert_eq!(back.said(&words, "back"), "on Monday");
+    }
 }

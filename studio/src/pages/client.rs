@@ -1,14 +1,15 @@
 //! The client's page, filled in.
 
 use chrono::{DateTime, Utc};
-use mobile::client::dates::Dates;
+use mobile::client::still::Dates;
 use shared_types::{
     care_plan::{self, Practice},
     page::{
-        client::{ClientPage, StudioCard},
+        client::{AreaWeeks, ClientPage, ComeBack, Due, Still},
         form::Filled,
     },
     visit::Treatment,
+    words::Words,
 };
 use uuid::Uuid;
 
@@ -29,9 +30,18 @@ use crate::{
     state::Studio,
 };
 
-/// The words that the page needs.
+/// The words that the phone needs; those of [`super::still`] stay with the server.
 const WORDS: &[&str] = &[
-    "client.",
+    "client.head.skip",
+    "client.now.",
+    "client.weeks.title",
+    "client.weeks.come_back_now",
+    "client.trouble.title",
+    "client.form.",
+    "client.sending.",
+    "client.reports.",
+    "client.wish.",
+    "client.offline.",
     "picture.",
     "sign.",
     "since.",
@@ -45,7 +55,6 @@ const WORDS: &[&str] = &[
     "fault.time",
     "fault.wish_",
     "plural.",
-    "list.",
 ];
 
 /// The words for consent that are shown, by version: what the client agreed to is known later. Raise it whenever
@@ -99,11 +108,9 @@ pub fn read(studio: &Studio, link: &Link) -> Result<Source, Refusal> {
     Ok(source)
 }
 
-/// The section of dates; empty for advice from before there were dates to count from.
-pub fn dates(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) -> String {
-    let Some(telling) = telling(studio, source) else {
-        return String::new();
-    };
+/// The client's dates; none for advice from before there were dates to count from.
+pub fn dates(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) -> Option<Dates> {
+    let telling = telling(studio, source)?;
     let today = telling.wall.day(holder.now.0);
     let calendar_web = with_calendar(studio, source, holder, |calendar| calendar.web_address())
         .unwrap_or_default();
@@ -126,7 +133,7 @@ pub fn dates(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) ->
         dates.typed = typed.date;
         dates.fault = Some(typed.fault);
     }
-    super::dates::html(dates, telling.wall.words, &address::path(&holder.secret))
+    Some(dates)
 }
 
 /// What `with` makes of the visit's dates for a calendar; nothing where there are none.
@@ -163,7 +170,7 @@ fn telling<'a>(studio: &'a Studio, source: &'a Source) -> Option<Telling<'a>> {
     })
 }
 
-/// The page's state, but for its dates.
+/// The page's state, but for what never moves.
 pub fn page(
     studio: &Studio,
     source: Source,
@@ -176,38 +183,26 @@ pub fn page(
         words,
         zone: source.studio.time_zone,
     };
-    let advice = source.advice;
     let areas = studio.content.catalogue.areas(&source.treatments);
-    let come_back = advice
-        .weeks
-        .as_ref()
-        .and_then(|weeks| weeks.come_back.as_ref());
+    let weeks = source.advice.weeks.as_ref();
+    let come_back = weeks.and_then(|weeks| weeks.come_back.as_ref());
     let good_day = wishes::good_day(come_back, source.finished_at, &wall, now);
     let id = ["report_id", "wish_id"].map(|field| form.value(field).parse().ok());
     ClientPage {
         build: studio.site.build.clone(),
         now,
         as_of: wall.moment(now, now).text,
-        language: language.to_owned(),
         words: words.only(WORDS),
-        studio: StudioCard {
-            name: source.studio.name,
-            artist: source.artist,
-            phone: source.studio.phone,
-            email: source.studio.contact_email,
-            emergency: studio.emergency(&source.studio.region, language),
-        },
-        first_name: source.client.first_name,
-        done: advice.done,
+        emergency: studio.emergency(&source.studio.region, language).text,
+        studio_name: source.studio.name,
         treated: care_plan::your(&areas, words),
-        finished: wall.moment(source.finished_at, now),
+        finished_at: source.finished_at,
         path: address::path(secret),
-        cautions: advice.cautions,
-        after: advice.after,
-        weeks: advice.weeks,
-        zones: advice.zones,
-        before_next: advice.before_next,
-        dates: String::new(),
+        due: come_back.map(|back| due(back, words)),
+        figures: weeks.map_or_else(Vec::new, |weeks| {
+            weeks.areas.iter().map(AreaWeeks::figure).collect()
+        }),
+        cautions: source.advice.cautions,
         reports: source
             .reports
             .iter()
@@ -219,5 +214,18 @@ pub fn page(
         form_id: id.into_iter().flatten().next().unwrap_or_else(Uuid::new_v4),
         consent_version: CONSENT_VERSION.to_owned(),
         form,
+        still: Still::default(),
+    }
+}
+
+/// The time to come back in the page's words.
+fn due(back: &ComeBack, words: &Words) -> Due {
+    let [from_day, until_day] = back.days();
+    Due {
+        to_come: back.said(words, "client.weeks.come_back"),
+        why: back.why.clone(),
+        over: back.said(words, "client.weeks.come_back_was"),
+        from_day,
+        until_day,
     }
 }

@@ -1,6 +1,6 @@
 //! The frame around a drawn page: its head, the page itself, its state, its script.
 
-use std::{cell::RefCell, fmt::Write};
+use std::{cell::RefCell, fmt::Write, rc::Rc};
 
 use axum::response::Html;
 use dioxus::prelude::{Element, VirtualDom};
@@ -44,7 +44,7 @@ impl Document<'_> {
     /// Draws `app` over `state`.
     pub fn draw<State>(&self, app: fn() -> Element, state: State) -> Result<Html<String>, Refusal>
     where
-        State: Serialize + Clone + 'static,
+        State: Serialize + 'static,
     {
         self.write(app, state).map(Html).map_err(|error| {
             tracing::error!(%error, "a page could not be drawn");
@@ -54,7 +54,7 @@ impl Document<'_> {
 
     fn write<State>(&self, app: fn() -> Element, state: State) -> Result<String, DrawError>
     where
-        State: Serialize + Clone + 'static,
+        State: Serialize + 'static,
     {
         let block = if self.alive {
             Some(data_block(&state)?)
@@ -89,7 +89,7 @@ impl Document<'_> {
         }
         // Nothing may stand between #main and the page: the browser counts its nodes.
         html.push_str("</head><body><div id=\"main\">");
-        let mut page = VirtualDom::new(app).with_root_context(state);
+        let mut page = VirtualDom::new(app).with_root_context(Rc::new(state));
         page.rebuild_in_place();
         RENDERER.with_borrow_mut(|renderer| renderer.render_to(&mut html, &page))?;
         html.push_str("</div>");

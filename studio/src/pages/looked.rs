@@ -98,7 +98,8 @@ pub fn with_forecasts(record: &Connection, mut look: LookAgain) -> Result<LookAg
             area.forecast = weeks
                 .into_iter()
                 .flat_map(|weeks| weeks.areas)
-                .find(|one| one.area.term() == area.area);
+                .find(|one| one.area.term() == area.area)
+                .map(|one| one.figure());
         }
     }
     Ok(look)

@@ -3,13 +3,13 @@
 
 pub mod artist;
 pub mod client;
-mod dates;
 mod document;
 pub mod kept;
 pub mod lengths;
 pub mod looked;
 pub mod occasion;
 pub mod reports;
+pub mod still;
 pub mod visits;
 pub mod wall;
 pub mod wishes;
@@ -41,13 +41,9 @@ pub enum Look {
 /// The client's page.
 pub fn client(studio: &Studio, page: ClientPage) -> Result<Html<String>, Refusal> {
     let addresses = &studio.site.addresses;
-    let title = page.words.fill(
-        "client.head.page_title",
-        &[("name", &page.first_name), ("studio", &page.studio.name)],
-    );
     Document {
-        language: page.language.clone(),
-        title,
+        language: page.still.language.clone(),
+        title: page.still.title.clone(),
         icon: &addresses.icon,
         style: Style::Inline {
             first: &studio.site.client_style,

@@ -11,7 +11,7 @@ use shared_types::{
     visit::Treatment,
 };
 
-use mobile::client::dates::Step;
+use mobile::client::still::Step;
 
 use super::wall::Wall;
 use crate::record::occasions::Date;

@@ -4,7 +4,10 @@ use chrono::{DateTime, Utc};
 use rusqlite::Connection;
 use shared_types::{
     care_plan::Practice,
-    page::artist::{LinkView, ProductLine, ReportLine, VisitLine, VisitView},
+    page::{
+        artist::{LinkView, ProductLine, ReportLine, VisitLine, VisitView},
+        client::AreaWeeks,
+    },
     visit::Treatment,
     words::Words,
 };
@@ -137,7 +140,8 @@ pub fn view(
         })
         .collect();
     let (areas, come_back, about) = advice.weeks.map_or_else(Default::default, |weeks| {
-        (weeks.areas, weeks.come_back, weeks.about)
+        let figures = weeks.areas.iter().map(AreaWeeks::figure).collect();
+        (figures, weeks.come_back, weeks.about)
     });
     let contact = [&particulars.phone, &particulars.contact_email];
     VisitView {

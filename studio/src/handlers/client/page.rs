@@ -12,7 +12,7 @@ use crate::{
     compress,
     error::Refusal,
     links::{address, secret::Secret},
-    pages::{self, client::Typed, kept::true_until},
+    pages::{self, client::Typed, kept::true_until, still},
     state::Shared,
 };
 
@@ -59,10 +59,9 @@ fn fill_in(
     typed: Typed,
 ) -> Result<ClientPage, Refusal> {
     let source = pages::client::read(studio, &holder.link)?;
-    let dates = pages::client::dates(studio, &source, holder, typed);
-    let mut page = pages::client::page(studio, source, &holder.secret, form, holder.now.0);
-    page.dates = dates;
-    Ok(page)
+    let still = still::still(studio, &source, holder, typed);
+    let page = pages::client::page(studio, source, &holder.secret, form, holder.now.0);
+    Ok(ClientPage { still, ..page })
 }
 
 /// `GET /my/{secret}`: for whoever types the link by hand. The page has one address, which the phone keeps it under.

@@ -1,13 +1,13 @@
 //! How it settles: care, what is ordinary and until when, and what is not.
 
 use dioxus::prelude::*;
-use shared_types::page::client::ClientPage;
+use shared_types::{page::client::AfterList, words::Words};
 
-pub(super) fn lists(page: &ClientPage) -> Element {
+pub fn after(words: &Words, lists: &[AfterList]) -> Element {
     rsx! {
         section { id: "after", aria_labelledby: "after-title",
-            h2 { id: "after-title", {page.words.say("client.after.title").to_owned()} }
-            for list in &page.after {
+            h2 { id: "after-title", {words.say("client.after.title").to_owned()} }
+            for list in lists {
                 details { key: "{list.title}",
                     summary { "{list.title}" }
                     ul {

@@ -1,12 +1,9 @@
 //! The emergency card: static, first, needs no JavaScript, no network, no consent.
 
 use dioxus::prelude::*;
+use shared_types::{page::client::EmergencyNumber, words::Words};
 
-use shared_types::page::client::ClientPage;
-
-pub(super) fn card(page: &ClientPage) -> Element {
-    let words = &page.words;
-    let number = &page.studio.emergency;
+pub fn emergency(words: &Words, number: &EmergencyNumber) -> Element {
     rsx! {
         aside { class: "emergency", aria_labelledby: "emergency-title",
             h3 { id: "emergency-title",

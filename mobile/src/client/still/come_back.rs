@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 use shared_types::{page::client::ComeBack, words::Words};
 
-pub(super) fn more(back: &ComeBack, words: &Words) -> Element {
+pub(super) fn more(words: &Words, back: &ComeBack) -> Element {
     rsx! {
         for sentence in &back.more {
             p { key: "{sentence}", "{sentence}" }

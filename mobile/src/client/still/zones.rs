@@ -8,7 +8,7 @@ use crate::brow::{
     zones::Grain,
 };
 
-pub(super) fn section(card: &ZonesCard, words: &Words) -> Element {
+pub fn zones(words: &Words, card: &ZonesCard) -> Element {
     rsx! {
         section { id: "zones", aria_labelledby: "zones-title",
             h2 { id: "zones-title", {words.say("client.zones.title").to_owned()} }

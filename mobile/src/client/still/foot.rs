@@ -1,0 +1,20 @@
+//! Who to turn to, what the page is not, and who can see it.
+
+use dioxus::prelude::*;
+use shared_types::{page::client::StudioCard, words::Words};
+
+pub fn foot(words: &Words, studio: &StudioCard) -> Element {
+    rsx! {
+        h2 { {words.fill("client.foot.title", &[("artist", &studio.artist), ("studio", &studio.name)])} }
+        p { class: "contact",
+            if !studio.phone.is_empty() {
+                a { href: "tel:{studio.phone}", "{studio.phone}" }
+            }
+            if !studio.email.is_empty() {
+                a { href: "mailto:{studio.email}", "{studio.email}" }
+            }
+        }
+        p { {words.say("client.foot.label_first").to_owned()} }
+        p { {words.say("client.foot.who_sees").to_owned()} }
+    }
+}

@@ -1,0 +1,20 @@
+//! The parts of the client's page that never move. Only the server calls these, and the phone has them from the document;
+//! so none of them may listen, remember, or be drawn by a component that does.
+
+mod after;
+mod come_back;
+mod dates;
+mod emergency;
+mod foot;
+mod head;
+mod numbers;
+mod weeks;
+mod zones;
+
+pub use after::after;
+pub use dates::{Dates, Step, dates};
+pub use emergency::emergency;
+pub use foot::foot;
+pub use head::head;
+pub use weeks::{below_figure, weeks};
+pub use zones::zones;
