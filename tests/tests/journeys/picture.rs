@@ -131,7 +131,7 @@ async fn a_step_of_the_slider_is_timed() -> Outcome {
     let _seats = seats(2).await;
     let (_scene, client) = at_the_picture(phone(true).await?).await?;
     let follicles = client
-        .ask("return JSON.parse(document.getElementById('state').textContent).weeks.areas[0].picture.follicles * 2")
+        .ask("return JSON.parse(document.getElementById('state').textContent).figures[0].picture.follicles * 2")
         .await?;
     ensure!(follicles == 600, "{follicles}");
     client.cdp("Performance.enable", json!({})).await?;
