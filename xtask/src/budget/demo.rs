@@ -19,8 +19,8 @@ const PATIENCE: Duration = Duration::from_secs(120);
 
 pub struct Demo {
     server: Child,
-    /// The address of one client's page.
-    pub client_link: String,
+    /// The addresses of the clients' pages; at least one.
+    pub client_links: Vec<String>,
 }
 
 impl Drop for Demo {
@@ -53,14 +53,14 @@ pub fn start(studio: &Path, site: &Site) -> Result<Demo, Failure> {
         .map_err(|source| child::start_failure(&serve, "The demonstration server", source))?;
     let mut demo = Demo {
         server,
-        client_link: String::new(),
+        client_links: Vec::new(),
     };
-    demo.client_link = wait_for_link(&mut demo.server, &links)?;
+    demo.client_links = wait_for_links(&mut demo.server, &links)?;
     Ok(demo)
 }
 
 /// Waits until the server listens, which is when it has written its links.
-fn wait_for_link(server: &mut Child, links: &Path) -> Result<String, Failure> {
+fn wait_for_links(server: &mut Child, links: &Path) -> Result<Vec<String>, Failure> {
     let failed = |what: &str| Failure::Demo {
         what: what.to_owned(),
     };
@@ -69,10 +69,17 @@ fn wait_for_link(server: &mut Child, links: &Path) -> Result<String, Failure> {
         if links.is_file() {
             // A file that is only half written does not parse yet.
             if let Ok(written) = serde_json::from_str::<Value>(&files::read_text(links)?) {
-                let link = written.pointer("/client_links/0").and_then(Value::as_str);
-                return link
-                    .map(str::to_owned)
-                    .ok_or_else(|| failed("named no client's link"));
+                let links: Vec<String> = written["client_links"]
+                    .as_array()
+                    .into_iter()
+                    .flatten()
+                    .filter_map(|link| link.as_str().map(str::to_owned))
+                    .collect();
+                return if links.is_empty() {
+                    Err(failed("named no client's link"))
+                } else {
+                    Ok(links)
+                };
             }
         }
         if !matches!(server.try_wait(), Ok(None)) {

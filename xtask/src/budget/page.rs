@@ -2,9 +2,13 @@
 
 use crate::failure::Failure;
 
-/// Bytes of the body of `link`.
-pub fn brotli_bytes(link: &str) -> Result<u64, Failure> {
-    brotli_body(link).map(|body| body.len() as u64)
+/// Bytes of the heaviest body among `links`.
+pub fn heaviest(links: &[String]) -> Result<u64, Failure> {
+    let mut heaviest = 0;
+    for link in links {
+        heaviest = heaviest.max(brotli_body(link)?.len() as u64);
+    }
+    Ok(heaviest)
 }
 
 /// The body of `link`, which must come compressed with brotli and be a page.
