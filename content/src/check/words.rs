@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use shared_types::{
-    care_plan::{Aim, Timing, WindowReason},
+    care_plan::{Aim, SAID_FIRST, Timing, WindowReason},
     catalogue::{
         caution::Grade,
         concern::{ConcernRule, Condition},
@@ -121,6 +121,10 @@ fn needed(content: &Content) -> BTreeSet<String> {
     need("sign", Sign::ALL.iter().map(|one| one.term()).collect());
     need("since", Since::ALL.iter().map(|one| one.term()).collect());
     need("trend", Trend::ALL.iter().map(|one| one.term()).collect());
+    need(
+        "client.now.keep",
+        SAID_FIRST.iter().map(|one| one.term()).collect(),
+    );
     need("grade", Grade::ALL.iter().map(|one| one.term()).collect());
     need(
         "window",

@@ -2,10 +2,12 @@
 
 use chrono::{DateTime, Utc};
 use dioxus::prelude::*;
-use shared_types::{page::client::CautionCard, words::Words};
+use shared_types::{
+    care_plan::said_first, page::client::CautionCard, visit::CautionKind, words::Words,
+};
 
 use super::{life::Live, use_page};
-use crate::parts::by_end;
+use crate::parts::{EndingTogether, by_end};
 
 /// The time left in the largest unit that is still exact enough to act on: minutes in the last hour, hours (rounded
 /// up, so that it never promises too early) for two days, then days.
@@ -30,18 +32,28 @@ pub(super) fn Now() -> Element {
     let (over, running): (Vec<_>, Vec<_>) = by_end(&page.cautions)
         .into_iter()
         .partition(|group| group.until.at <= now);
-    let lead = match (running.first(), running.last()) {
-        (Some(_), Some(last)) => words.fill(
-            "client.now.lead",
-            &[("left", &time_left(words, now, last.until.at))],
+    let (lead, then) = match (running.first(), running.last()) {
+        (Some(first), Some(last)) => {
+            let when = [("when", last.until.text.as_str())];
+            let more = running.len() > 1;
+            (
+                lead(words, &running, &time_left(words, now, first.until.at)),
+                more.then(|| words.fill("client.now.then", &when)),
+            )
+        }
+        _ => (
+            words.fill("client.now.all_over", &[("area", &page.treated)]),
+            None,
         ),
-        _ => words.fill("client.now.all_over", &[("area", &page.treated)]),
     };
 
     rsx! {
         section { id: "now", aria_labelledby: "now-title",
             h2 { id: "now-title", {words.say("client.now.title").to_owned()} }
             p { class: "lead", "{lead}" }
+            if let Some(then) = then {
+                p { "{then}" }
+            }
             for group in &running {
                 div { class: "until", key: "{group.until.at.timestamp()}",
                     h3 {
@@ -64,6 +76,23 @@ pub(super) fn Now() -> Element {
             }
         }
     }
+}
+
+/// One sentence that is true at this minute: what holds until the first of the cautions ends, in `left`.
+fn lead(words: &Words, running: &[EndingTogether<'_>], left: &str) -> String {
+    let holds = |kind: CautionKind| {
+        let mut cards = running.iter().flat_map(|group| &group.cards);
+        cards.any(|card| card.id == kind.term())
+    };
+    let named: Vec<String> = said_first(holds)
+        .map(|kind| words.say(&format!("client.now.keep.{kind}")).to_owned())
+        .collect();
+    let key = if named.is_empty() {
+        "client.now.lead_gently"
+    } else {
+        "client.now.lead"
+    };
+    words.fill(key, &[("left", left), ("keep", &words.list(&named))])
 }
 
 /// The cautions of one group; each opens to why it is asked for and who says so.
@@ -95,6 +124,7 @@ fn cards(words: &Words, cards: &[&CautionCard], ended: &str) -> Element {
 mod tests {
     use super::*;
     use chrono::TimeDelta;
+    use shared_types::page::client::Moment;
 
     fn words() -> Words {
         let mut words = Words::none();
@@ -107,6 +137,43 @@ mod tests {
             }
         }
         words
+    }
+
+    fn card(id: &str) -> CautionCard {
+        CautionCard {
+            id: id.to_owned(),
+            what: String::new(),
+            why: String::new(),
+            until: Moment {
+                at: DateTime::<Utc>::UNIX_EPOCH,
+                text: String::new(),
+            },
+            hours: 24,
+            basis: String::new(),
+        }
+    }
+
+    #[test]
+    fn the_first_sentence_names_what_still_holds() {
+        let mut words = Words::none();
+        for (key, text) in [
+            ("client.now.lead", "For {left}: {keep}."),
+            ("client.now.lead_gently", "For {left}: gently."),
+            ("client.now.keep.heat", "cool"),
+            ("client.now.keep.water", "dry"),
+            ("list.last", "{most} and {last}"),
+        ] {
+            assert!(words.insert(key.to_owned(), text.to_owned()));
+        }
+        let said = |ids: &[&str]| {
+            let cards: Vec<CautionCard> = ids.iter().map(|id| card(id)).collect();
+            lead(&words, &by_end(&cards), "21 hours")
+        };
+        assert_eq!(
+            said(&["heat", "exercise", "water"]),
+            "For 21 hours: dry and cool."
+        );
+        assert_eq!(said(&["exercise"]), "For 21 hours: gently.");
     }
 
     #[test]

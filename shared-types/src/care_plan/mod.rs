@@ -10,6 +10,7 @@ pub mod occasion;
 mod person;
 mod places;
 mod practice;
+mod said_first;
 mod suggest;
 mod window_days;
 
@@ -34,6 +35,7 @@ pub use next_visit::{NextVisit, Usual, Window, WindowReason};
 pub use person::{Paces, Person};
 pub use places::your;
 pub use practice::{Aim, Bound, OwnInterval, Practice, PracticeFault, Weekday};
+pub use said_first::{SAID_FIRST, said_first};
 pub use suggest::{DateSpan, Timing, Wait};
 
 /// The visit as far as a care plan depends on it.

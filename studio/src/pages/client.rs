@@ -55,6 +55,7 @@ const WORDS: &[&str] = &[
     "fault.time",
     "fault.wish_",
     "plural.",
+    "list.",
 ];
 
 /// The words for consent that are shown, by version: what the client agreed to is known later. Raise it whenever
