@@ -55,6 +55,7 @@ impl Files {
             "languages/en/studio.toml",
             "languages/en/next_visit.toml",
             "languages/en/practice.toml",
+            "languages/en/print.toml",
             "languages/en/zones.toml",
         ];
         Self(

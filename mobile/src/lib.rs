@@ -11,3 +11,4 @@ pub mod parts;
 #[cfg(target_arch = "wasm32")]
 pub mod phone;
 pub mod picture;
+pub mod print;

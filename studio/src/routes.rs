@@ -16,10 +16,13 @@ use crate::{
     error::{Audience, Refusal, said, words_for},
     handlers::{
         artist::{
-            begin, inbox, link, particulars, practice, record_visit, report, sign_in, today, visit,
-            wish,
+            begin, inbox, link, particulars, practice, print as artist_print, record_visit, report,
+            sign_in, today, visit, wish,
         },
-        client::{calendar, occasion, opened, page, reports, standing, still, wishes},
+        client::{
+            calendar, occasion, opened, page, print as client_print, reports, standing, still,
+            wishes,
+        },
         posted::LARGEST_BODY,
         site,
     },
@@ -38,6 +41,7 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/MY/{secret}", get(page::show))
         .route("/my/{secret}", get(page::by_hand))
         .route("/MY/{secret}/regrowth/{area}/{day}", get(still::show))
+        .route("/MY/{secret}/print", get(client_print::sheet))
         .route("/MY/{secret}/reports", post(reports::post))
         .route("/MY/{secret}/occasion", post(occasion::post))
         .route("/MY/{secret}/calendar", get(calendar::way))
@@ -65,7 +69,8 @@ pub fn routes(studio: &Shared) -> Router {
             get(record_visit::show).post(record_visit::send),
         )
         .route("/studio/visits/{id}", get(visit::show))
-        .route("/studio/visits/{id}/hand-over", get(visit::hand_over))
+        .route("/studio/visits/{id}/hand-over", get(artist_print::sheet))
+        .route("/studio/visits/{id}/card", get(artist_print::card))
         .route("/studio/visits/{id}/qr.svg", get(visit::code))
         .route(
             "/studio/visits/{id}/regrowth/{area}/{day}",

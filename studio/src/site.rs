@@ -52,6 +52,7 @@ pub struct Addresses {
     pub client_script: String,
     pub artist_script: String,
     pub artist_style: String,
+    pub print_style: String,
     /// The client's page below its first screen.
     pub client_style_below: String,
     /// The icon itself, as a `data:` address: it is smaller than the request for it would be.
@@ -99,6 +100,7 @@ impl Site {
             client_script: address("client.js")?,
             artist_script: address("artist.js")?,
             artist_style: address("artist.css")?,
+            print_style: address("print.css")?,
             client_style_below: address("client/below.css")?,
             icon: {
                 let file = address("icon.svg")?;

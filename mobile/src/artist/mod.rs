@@ -52,7 +52,6 @@ pub fn ArtistApp() -> Element {
                 Screen::Today(screen) => rsx! { today::TodayScreen { screen: screen.clone() } },
                 Screen::RecordVisit(screen) => rsx! { record_visit::RecordVisitScreen { screen: screen.clone() } },
                 Screen::Visit(screen) => rsx! { visit::VisitScreen { visit: (**screen).clone() } },
-                Screen::HandOver(screen) => rsx! { visit::HandOverScreen { visit: (**screen).clone() } },
                 Screen::Practice(screen) => rsx! { practice::PracticeForm { screen: screen.clone() } },
                 Screen::Particulars(screen) => rsx! { particulars::ParticularsChange { screen: screen.clone() } },
                 Screen::Reports(screen) => rsx! { lists::ReportsScreen { screen: screen.clone() } },

@@ -1,4 +1,4 @@
-//! A recorded visit: the QR for the client, what the client is told, and what came back. And the slip to print.
+//! A recorded visit: the QR for the client, what the client is told, and what came back.
 
 use dioxus::prelude::*;
 use shared_types::page::{
@@ -99,7 +99,8 @@ fn LinkPart(id: String, link: LinkView, first_name: String) -> Element {
                             {words.say(if *live.copied.read() { "artist.link.copied" } else { "artist.link.copy" }).to_owned()}
                         }
                     }
-                    a { class: "button", href: "/studio/visits/{id}/hand-over", {words.say("artist.link.print").to_owned()} }
+                    a { class: "button", href: "/studio/visits/{id}/card", {words.say("artist.link.card").to_owned()} }
+                    a { class: "button", href: "/studio/visits/{id}/hand-over", {words.say("artist.link.sheet").to_owned()} }
                 }
                 p { class: "hint", {words.fill("artist.link.until", &[("when", &link.expires.text)])} }
                 details {
@@ -117,13 +118,7 @@ fn LinkPart(id: String, link: LinkView, first_name: String) -> Element {
 
 /// What the client is told, in the words of the page.
 #[component]
-pub(super) fn Told(
-    visit: VisitView,
-    title: String,
-    /// With each treatment's own window, folded away.
-    #[props(default = true)]
-    each: bool,
-) -> Element {
+pub(super) fn Told(visit: VisitView, title: String) -> Element {
     let page = use_page();
     let words = &page.words;
     rsx! {
@@ -148,7 +143,7 @@ pub(super) fn Told(
                 for (at, sentence) in visit.about.iter().enumerate() {
                     p { key: "{at}", "{sentence}" }
                 }
-                ComeBackMore { back: back.clone(), each }
+                ComeBackMore { back: back.clone() }
             }
             if let Some(zones) = &visit.zones_told {
                 h3 { {words.say("artist.zones.title").to_owned()} }
@@ -162,14 +157,14 @@ pub(super) fn Told(
 
 /// What else there is to know about the time to come back, and when each treatment is due by itself.
 #[component]
-fn ComeBackMore(back: ComeBack, each: bool) -> Element {
+fn ComeBackMore(back: ComeBack) -> Element {
     let page = use_page();
     let words = &page.words;
     rsx! {
         for sentence in &back.more {
             p { key: "{sentence}", "{sentence}" }
         }
-        if each && !back.windows.is_empty() {
+        if !back.windows.is_empty() {
             details { class: "due",
                 summary { {words.say("artist.come_back.each").to_owned()} }
                 dl {
@@ -233,30 +228,6 @@ pub(super) fn Facts(visit: VisitView) -> Element {
                     dt { {words.say("artist.visit.note").to_owned()} }
                     dd { class: "note-text", "{visit.note}" }
                 }
-            }
-        }
-    }
-}
-
-/// The slip that is printed when the client cannot scan at the counter.
-#[component]
-pub(super) fn HandOverScreen(visit: VisitView) -> Element {
-    let page = use_page();
-    let words = &page.words;
-    rsx! {
-        article { class: "slip",
-            h1 { {words.fill("artist.hand_over.title", &[("name", &visit.first_name), ("studio", &page.studio_name)])} }
-            if !visit.link.url.is_empty() {
-                img { class: "qr", src: "/studio/visits/{visit.id}/qr.svg", alt: words.fill("artist.link.qr_alt", &[("name", &visit.first_name)]), width: "240", height: "240" }
-                p { class: "url", "{visit.link.url}" }
-            }
-            Told { visit: visit.clone(), title: words.fill("artist.hand_over.done", &[("done", &words.list(&visit.done)), ("when", &visit.finished.text)]), each: false }
-            p { {words.fill("artist.hand_over.emergency", &[("number", &visit.emergency.text)])} }
-            p { class: "contact", {visit.studio_contact.join(" · ")} }
-            p { class: "screen-only",
-                {words.say("artist.hand_over.how").to_owned()}
-                " "
-                a { href: "/studio/visits/{visit.id}", {words.say("artist.hand_over.back").to_owned()} }
             }
         }
     }

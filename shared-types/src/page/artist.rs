@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::{
-    client::{AnswerCard, CautionCard, ComeBack, EmergencyNumber, Figure, Moment},
+    client::{AnswerCard, CautionCard, ComeBack, Figure, Moment},
     form::Filled,
     wishes::{WishLine, WishView, Wishes},
     zones::ZonesCard,
@@ -41,7 +41,6 @@ pub enum Screen {
     RecordVisit(RecordVisit),
     Visit(Box<VisitView>),
     /// What is printed for the client to take along.
-    HandOver(Box<VisitView>),
     Practice(PracticeScreen),
     Particulars(ParticularsScreen),
     Reports(Reports),
@@ -218,8 +217,6 @@ pub struct VisitView {
     pub link: LinkView,
     pub reports: Vec<ReportLine>,
     pub wishes: Vec<WishLine>,
-    pub studio_contact: Vec<String>,
-    pub emergency: EmergencyNumber,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

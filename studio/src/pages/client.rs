@@ -69,6 +69,9 @@ pub struct Source {
     pub finished_at: DateTime<Utc>,
     pub treatments: Vec<Treatment>,
     pub advice: Advice,
+    pub content_version: String,
+    /// Of that advice, as it is kept.
+    pub sha256: [u8; 32],
     pub language: String,
     pub artist: String,
     pub reports: Vec<record_reports::Held>,
@@ -95,6 +98,8 @@ pub fn read(studio: &Studio, link: &Link) -> Result<Source, Refusal> {
         Ok(Source {
             studio: studio::current(record)?.ok_or_else(gone)?,
             advice: Advice::read(&given)?,
+            content_version: given.content_version,
+            sha256: given.sha256,
             artist: visits::recorded_by(record, link.visit)?,
             reports: record_reports::of_visit(record, link.visit)?,
             date: occasions::of_visit(record, link.visit)?,
@@ -220,7 +225,7 @@ pub fn page(
 }
 
 /// The time to come back in the page's words.
-fn due(back: &ComeBack, words: &Words) -> Due {
+pub(super) fn due(back: &ComeBack, words: &Words) -> Due {
     let [from_day, until_day] = back.days();
     Due {
         to_come: back.said(words, "client.weeks.come_back"),

@@ -61,7 +61,33 @@ impl Document<'_> {
         } else {
             None
         };
+        let mut page = VirtualDom::new(app).with_root_context(Rc::new(state));
+        page.rebuild_in_place();
         let mut html = String::with_capacity(32 * 1024);
+        self.begin(&mut html)?;
+        // Nothing may stand between #main and the page: the browser counts its nodes.
+        html.push_str("<div id=\"main\">");
+        RENDERER.with_borrow_mut(|renderer| renderer.render_to(&mut html, &page))?;
+        html.push_str("</div>");
+        self.end(&mut html, block.as_deref())?;
+        Ok(html)
+    }
+
+    /// Puts the page around what was drawn already. It is never brought to life.
+    pub fn around(&self, inside: &str) -> Result<Html<String>, Refusal> {
+        let mut html = String::with_capacity(inside.len() + 1024);
+        let written = self
+            .begin(&mut html)
+            .and_then(|()| html.write_str(inside))
+            .and_then(|()| self.end(&mut html, None));
+        written.map(|()| Html(html)).map_err(|error| {
+            tracing::error!(%error, "a page could not be drawn");
+            Refusal::Broken
+        })
+    }
+
+    /// Everything up to what is drawn.
+    fn begin(&self, html: &mut String) -> std::fmt::Result {
         write!(
             html,
             "<!doctype html><html lang=\"{}\"><head><meta charset=\"utf-8\">\
@@ -87,12 +113,11 @@ impl Document<'_> {
                 escaped(script)
             )?;
         }
-        // Nothing may stand between #main and the page: the browser counts its nodes.
-        html.push_str("</head><body><div id=\"main\">");
-        let mut page = VirtualDom::new(app).with_root_context(Rc::new(state));
-        page.rebuild_in_place();
-        RENDERER.with_borrow_mut(|renderer| renderer.render_to(&mut html, &page))?;
-        html.push_str("</div>");
+        html.write_str("</head><body>")
+    }
+
+    /// Everything after it.
+    fn end(&self, html: &mut String, block: Option<&str>) -> std::fmt::Result {
         if let Style::Inline { below, .. } = self.style {
             write!(
                 html,
@@ -113,8 +138,7 @@ impl Document<'_> {
                 escaped(script)
             )?;
         }
-        html.push_str("</body></html>");
-        Ok(html)
+        html.write_str("</body></html>")
     }
 }
 

@@ -8,6 +8,7 @@ pub mod kept;
 pub mod lengths;
 pub mod looked;
 pub mod occasion;
+pub mod print;
 pub mod reports;
 pub mod still;
 pub mod visits;
@@ -126,7 +127,6 @@ fn artist_title(page: &ArtistPage) -> String {
         Screen::Today(_) => "today",
         Screen::RecordVisit(_) => "record",
         Screen::Visit(_) => "visit",
-        Screen::HandOver(_) => "hand_over",
         Screen::Practice(_) => "practice",
         Screen::Particulars(_) => "particulars",
         Screen::Reports(_) => "reports",

@@ -65,12 +65,12 @@ pub fn still(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) ->
             html(still::dates(words, &dates, &path))
         }),
         emergency: html(still::emergency(words, &card.emergency)),
-        foot: html(still::foot(words, &card)),
+        foot: html(still::foot(words, &card, &path)),
     }
 }
 
 /// As HTML, without the marks by which the browser finds parts again.
-fn html(part: Element) -> String {
+pub(super) fn html(part: Element) -> String {
     dioxus_ssr::render_element(part)
 }
 

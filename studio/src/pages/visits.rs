@@ -143,7 +143,6 @@ pub fn view(
         let figures = weeks.areas.iter().map(AreaWeeks::figure).collect();
         (figures, weeks.come_back, weeks.about)
     });
-    let contact = [&particulars.phone, &particulars.contact_email];
     VisitView {
         id: visit.id,
         client: client.id,
@@ -182,12 +181,6 @@ pub fn view(
         link: link_view(studio, &link, wall, now),
         reports,
         wishes,
-        studio_contact: contact
-            .into_iter()
-            .filter(|way| !way.is_empty())
-            .cloned()
-            .collect(),
-        emergency: studio.emergency(&particulars.region, &particulars.language),
     }
 }
 

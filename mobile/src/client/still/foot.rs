@@ -3,7 +3,8 @@
 use dioxus::prelude::*;
 use shared_types::{page::client::StudioCard, words::Words};
 
-pub fn foot(words: &Words, studio: &StudioCard) -> Element {
+/// `path` is the page's own.
+pub fn foot(words: &Words, studio: &StudioCard, path: &str) -> Element {
     rsx! {
         h2 { {words.fill("client.foot.title", &[("artist", &studio.artist), ("studio", &studio.name)])} }
         p { class: "contact",
@@ -16,5 +17,8 @@ pub fn foot(words: &Words, studio: &StudioCard) -> Element {
         }
         p { {words.say("client.foot.label_first").to_owned()} }
         p { {words.say("client.foot.who_sees").to_owned()} }
+        p { class: "contact",
+            a { href: "{path}/print", {words.say("client.foot.print").to_owned()} }
+        }
     }
 }

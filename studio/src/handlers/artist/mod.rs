@@ -6,6 +6,7 @@ pub mod inbox;
 pub mod link;
 pub mod particulars;
 pub mod practice;
+pub mod print;
 pub mod record_visit;
 pub mod report;
 pub mod sign_in;

@@ -1,4 +1,4 @@
-//! A recorded visit: its screen, the slip to print, the code to scan, whether it was opened.
+//! A recorded visit: its screen, the code to scan, whether it was opened.
 
 use axum::{
     Json,
@@ -6,10 +6,7 @@ use axum::{
     http::{HeaderValue, header},
     response::{Html, IntoResponse, Response},
 };
-use shared_types::{
-    page::artist::{Screen, VisitView},
-    wire::LinkUse,
-};
+use shared_types::{page::artist::Screen, wire::LinkUse};
 use uuid::Uuid;
 
 use super::Id;
@@ -20,7 +17,7 @@ use crate::{
     pages,
     record::{links, visits},
     security::session::SignedIn,
-    state::{Shared, Studio},
+    state::Shared,
 };
 
 /// `GET /studio/visits/{id}`
@@ -29,32 +26,19 @@ pub async fn show(
     signed: SignedIn,
     Id(id): Id,
 ) -> Result<Html<String>, Refusal> {
-    screen(&studio, &signed, id, Screen::Visit)
-}
-
-/// `GET /studio/visits/{id}/hand-over`
-pub async fn hand_over(
-    State(studio): State<Shared>,
-    signed: SignedIn,
-    Id(id): Id,
-) -> Result<Html<String>, Refusal> {
-    screen(&studio, &signed, id, Screen::HandOver)
-}
-
-fn screen(
-    studio: &Studio,
-    signed: &SignedIn,
-    id: Uuid,
-    kind: fn(Box<VisitView>) -> Screen,
-) -> Result<Html<String>, Refusal> {
-    let particulars = pages::artist::particulars(studio)?;
-    let wall = pages::artist::wall(studio, &particulars);
+    let particulars = pages::artist::particulars(&studio)?;
+    let wall = pages::artist::wall(&studio, &particulars);
     let source = studio
         .record
         .read(|record| pages::visits::read(record, id))?
         .ok_or(Refusal::NotFound)?;
-    let view = pages::visits::view(studio, &particulars, source, &wall, signed.now);
-    pages::artist::screen(studio, &particulars, signed, kind(Box::new(view)))
+    let view = pages::visits::view(&studio, &particulars, source, &wall, signed.now);
+    pages::artist::screen(
+        &studio,
+        &particulars,
+        &signed,
+        Screen::Visit(Box::new(view)),
+    )
 }
 
 /// `GET /studio/visits/{id}/regrowth/{area}/{day}.svg`

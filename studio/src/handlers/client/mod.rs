@@ -4,6 +4,7 @@ pub mod calendar;
 pub mod occasion;
 pub mod opened;
 pub mod page;
+pub mod print;
 pub mod reports;
 pub mod standing;
 pub mod still;

@@ -1,0 +1,108 @@
+//! What is handed out on paper, filled in from the advice that was kept.
+
+use axum::response::Html;
+use mobile::print::{self, Printed};
+use shared_types::page::client::StudioCard;
+
+use super::{
+    client::{Source, due},
+    document::{Document, Style},
+    still::html,
+    wall::Wall,
+};
+use crate::{
+    error::Refusal,
+    links::{qr, secret::Secret},
+    state::{Now, Studio},
+};
+
+/// The paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// A4, with everything that was told.
+    Sheet,
+    /// 74 × 105 mm, to take home.
+    Card,
+}
+
+/// From the link that lives, if there is one; `back` is the address from where it was asked for.
+pub fn paper(
+    studio: &Studio,
+    source: &Source,
+    secret: Option<&Secret>,
+    paper: Paper,
+    back: &str,
+    now: Now,
+) -> Result<Html<String>, Refusal> {
+    let (language, words) = studio.words(&source.language);
+    let wall = Wall {
+        words,
+        zone: source.studio.time_zone,
+    };
+    let advice = &source.advice;
+    let card = StudioCard {
+        name: source.studio.name.clone(),
+        artist: source.artist.clone(),
+        phone: source.studio.phone.clone(),
+        email: source.studio.contact_email.clone(),
+        emergency: studio.emergency(&source.studio.region, language),
+    };
+    let address = secret.map(|secret| studio.public_url.link_to_scan(secret));
+    let code = match &address {
+        Some(address) => qr::svg(address).map_err(|error| {
+            tracing::error!(%error, "the code could not be drawn");
+            Refusal::Broken
+        })?,
+        None => String::new(),
+    };
+    let come_back = advice
+        .weeks
+        .as_ref()
+        .and_then(|weeks| weeks.come_back.as_ref());
+    let due = come_back.map(|back| due(back, words));
+    let first_name = source.client.first_name.as_str();
+    let kept = words.fill(
+        "print.kept",
+        &[
+            ("version", &source.content_version),
+            ("hash", &hex(&source.sha256)),
+        ],
+    );
+    let printed = Printed {
+        words,
+        studio: &card,
+        first_name,
+        done: &advice.done,
+        finished: &wall.moment(source.finished_at, now.0).text,
+        cautions: &advice.cautions,
+        after: &advice.after,
+        due: due.as_ref(),
+        more: come_back.map_or(&[], |back| &back.more),
+        before_next: &advice.before_next,
+        zones: advice.zones.as_ref(),
+        url: address.as_deref().unwrap_or_default(),
+        code: &code,
+        kept: &kept,
+        back,
+    };
+    let title = words.fill(
+        "print.title",
+        &[("name", first_name), ("studio", &card.name)],
+    );
+    Document {
+        language: language.to_owned(),
+        title,
+        icon: &studio.site.addresses.icon,
+        style: Style::File(&studio.site.addresses.print_style),
+        script: None,
+        alive: false,
+    }
+    .around(&html(match paper {
+        Paper::Sheet => print::sheet(&printed),
+        Paper::Card => print::card(&printed),
+    }))
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+}
