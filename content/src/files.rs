@@ -57,6 +57,15 @@ impl Files {
             "languages/en/practice.toml",
             "languages/en/print.toml",
             "languages/en/zones.toml",
+            "languages/es/catalogue.toml",
+            "languages/es/client.toml",
+            "languages/es/picture.toml",
+            "languages/es/occasion.toml",
+            "languages/es/artist.toml",
+            "languages/es/studio.toml",
+            "languages/es/next_visit.toml",
+            "languages/es/practice.toml",
+            "languages/es/zones.toml",
         ];
         Self(
             files

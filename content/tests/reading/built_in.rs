@@ -74,6 +74,20 @@ fn no_words_name_a_condition() {
         "psoriasis",
         "rosacea",
         "urticaria",
+        // In Spanish.
+        "alérg",
+        "alerg",
+        "anafila",
+        "acné",
+        "celulitis",
+        "eccema",
+        "foliculitis",
+        "hiperpigment",
+        "impétigo",
+        "infecc",
+        "queratitis",
+        "rosácea",
+        "soriasis",
     ];
     for (tag, words) in Content::built_in().unwrap().languages {
         for key in words.keys() {
@@ -92,7 +106,17 @@ fn no_words_name_a_condition() {
 #[test]
 fn no_sentence_about_the_forecast_names_what_was_found() {
     const FOUND: &[&str] = &[
-        "alopecia", "cancer", "chemo", "pregnan", "thyroid", "disease",
+        "alopecia",
+        "cancer",
+        "chemo",
+        "pregnan",
+        "thyroid",
+        "disease", // In Spanish.
+        "cáncer",
+        "quimio",
+        "embaraz",
+        "tiroid",
+        "enfermedad",
     ];
     for (tag, words) in Content::built_in().unwrap().languages {
         for key in words.keys().filter(|key| key.starts_with("forecast")) {

@@ -22,6 +22,18 @@ impl Copy {
         Self { folder }
     }
 
+    /// The same without the other languages, so that what is wrong in English is told once.
+    pub fn in_english() -> Self {
+        let copy = Self::of_the_shipped_content();
+        for entry in fs::read_dir(copy.path("languages")).unwrap() {
+            let folder = entry.unwrap();
+            if folder.file_name() != "en" {
+                fs::remove_dir_all(folder.path()).unwrap();
+            }
+        }
+        copy
+    }
+
     pub fn path(&self, file: &str) -> PathBuf {
         self.folder.path().join(file)
     }

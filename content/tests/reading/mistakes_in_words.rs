@@ -33,7 +33,7 @@ fn missing_words() {
         ("[emergency]", "us = \"911\"\n", "emergency.us"),
         ("[date.month]", "12 = \"December\"\n", "date.month.12"),
     ] {
-        let copy = Copy::of_the_shipped_content();
+        let copy = Copy::in_english();
         copy.change(ENGLISH, section, line, "");
         assert_eq!(
             copy.mistake(),
@@ -44,7 +44,7 @@ fn missing_words() {
 
 #[test]
 fn empty_words_are_missing_words() {
-    let copy = Copy::of_the_shipped_content();
+    let copy = Copy::in_english();
     copy.change(ENGLISH, "[sign]", "\"Swelling\"", "\" \"");
     assert_eq!(
         copy.mistake(),
@@ -54,7 +54,7 @@ fn empty_words_are_missing_words() {
 
 #[test]
 fn a_sentence_for_something_new_in_the_catalogue() {
-    let copy = Copy::of_the_shipped_content();
+    let copy = Copy::in_english();
     copy.change(
         "catalogue/treatments/brow_hair_removal.toml",
         "calm_skin",
@@ -69,7 +69,7 @@ fn a_sentence_for_something_new_in_the_catalogue() {
 
 #[test]
 fn a_sentence_that_leaves_out_its_number() {
-    let copy = Copy::of_the_shipped_content();
+    let copy = Copy::in_english();
     copy.change(
         ENGLISH,
         "[before]",
@@ -83,7 +83,7 @@ fn a_sentence_that_leaves_out_its_number() {
 
 #[test]
 fn a_key_in_two_files() {
-    let copy = Copy::of_the_shipped_content();
+    let copy = Copy::in_english();
     copy.add(
         "languages/en/more.toml",
         "# More.\n\n[sign]\nswelling = \"Puffy\"\n",
@@ -96,7 +96,7 @@ fn a_key_in_two_files() {
 
 #[test]
 fn a_key_twice_in_one_file() {
-    let copy = Copy::of_the_shipped_content();
+    let copy = Copy::in_english();
     copy.change(ENGLISH, "[sign]", "swelling =", "redness =");
     assert!(
         copy.mistake()
@@ -108,7 +108,7 @@ fn a_key_twice_in_one_file() {
 
 #[test]
 fn a_value_that_is_no_text() {
-    let copy = Copy::of_the_shipped_content();
+    let copy = Copy::in_english();
     let line = copy.change(ENGLISH, "[sign]", "\"Swelling\"", "7");
     assert!(
         copy.mistake().ends_with(&format!(
@@ -121,7 +121,7 @@ fn a_value_that_is_no_text() {
 
 #[test]
 fn a_language_that_lacks_what_another_says() {
-    let copy = Copy::of_the_shipped_content();
+    let copy = Copy::in_english();
     for entry in std::fs::read_dir(copy.path("languages/en")).unwrap() {
         let file = entry.unwrap();
         let text = std::fs::read_to_string(file.path()).unwrap();
