@@ -65,6 +65,7 @@ impl Files {
             "languages/es/studio.toml",
             "languages/es/next_visit.toml",
             "languages/es/practice.toml",
+            "languages/es/print.toml",
             "languages/es/zones.toml",
         ];
         Self(
