@@ -67,6 +67,15 @@ impl Files {
             "languages/es/practice.toml",
             "languages/es/print.toml",
             "languages/es/zones.toml",
+            "languages/fr/catalogue.toml",
+            "languages/fr/client.toml",
+            "languages/fr/picture.toml",
+            "languages/fr/occasion.toml",
+            "languages/fr/artist.toml",
+            "languages/fr/studio.toml",
+            "languages/fr/next_visit.toml",
+            "languages/fr/practice.toml",
+            "languages/fr/zones.toml",
         ];
         Self(
             files

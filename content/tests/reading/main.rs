@@ -4,6 +4,7 @@
 
 mod built_in;
 mod copy;
+mod french;
 mod mistakes_in_figures;
 mod mistakes_in_words;
 mod plans;
