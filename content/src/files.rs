@@ -75,6 +75,7 @@ impl Files {
             "languages/fr/studio.toml",
             "languages/fr/next_visit.toml",
             "languages/fr/practice.toml",
+            "languages/fr/print.toml",
             "languages/fr/zones.toml",
         ];
         Self(
