@@ -5,6 +5,7 @@ use dioxus::prelude::*;
 use super::{
     Printed,
     parts::{cautions, code, how},
+    size,
 };
 
 pub fn card(printed: &Printed<'_>) -> Element {
@@ -14,7 +15,7 @@ pub fn card(printed: &Printed<'_>) -> Element {
     let number = [("number", studio.emergency.text.as_str())];
     rsx! {
         {how(printed)}
-        main { class: "card",
+        main { class: size::card(printed),
             header {
                 {code(printed)}
                 div {

@@ -4,6 +4,7 @@
 mod card;
 mod parts;
 mod sheet;
+mod size;
 
 use shared_types::{
     page::{

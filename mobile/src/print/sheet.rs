@@ -5,6 +5,7 @@ use dioxus::prelude::*;
 use super::{
     Printed,
     parts::{cautions, code, how},
+    size,
 };
 
 pub fn sheet(printed: &Printed<'_>) -> Element {
@@ -19,7 +20,7 @@ pub fn sheet(printed: &Printed<'_>) -> Element {
         .collect();
     rsx! {
         {how(printed)}
-        main { class: "sheet",
+        main { class: size::sheet(printed),
             header {
                 div {
                     p { class: "studio", "{studio.name}" }

@@ -10,6 +10,7 @@ mod loop_alive;
 mod loop_plain;
 mod offline;
 mod pages;
+mod paper;
 mod picture;
 mod requests;
 mod scene;

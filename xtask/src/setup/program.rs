@@ -1,4 +1,4 @@
-//! A program that one measurement needs and nothing else does.
+//! A program that one test or measurement needs and nothing else does.
 
 use std::path::PathBuf;
 

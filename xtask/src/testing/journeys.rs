@@ -5,13 +5,18 @@ use super::tally::Tally;
 use crate::child;
 use crate::failure::Failure;
 use crate::server::{self, Profile};
-use crate::setup::{axe, calendar_reader, chromium};
+use crate::setup::{axe, calendar_reader, chromium, program};
 use crate::site;
 
 pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
     let axe = axe::ensure()?;
     let calendar_reader = calendar_reader::ensure()?;
     let chromium = chromium::ensure()?;
+    program::ensure(
+        "pdftoppm",
+        "poppler-utils",
+        "Reading back what is printed needs it.",
+    )?;
     let site = site::build_bundled()?;
     let studio = server::build(Profile::Dev)?;
 

@@ -1,0 +1,98 @@
+//! How large a paper is set, so that all of it stands on one page: paper has no script that could try.
+
+use shared_types::page::client::AfterList;
+
+use super::Printed;
+
+/// A size of type. Letters go into a line and lines onto the paper (on the sheet: its two columns), with the widest of
+/// the usual system fonts; a narrower one leaves more room.
+struct Size {
+    class: &'static str,
+    letters: usize,
+    lines: usize,
+}
+
+const fn size(class: &'static str, letters: usize, lines: usize) -> Size {
+    Size {
+        class,
+        letters,
+        lines,
+    }
+}
+
+const SHEET: [Size; 3] = [
+    size("sheet", 45, 82),
+    size("sheet close", 52, 100),
+    size("sheet closer", 60, 120),
+];
+const CARD: [Size; 3] = [
+    size("card", 42, 17),
+    size("card close", 49, 22),
+    size("card closer", 59, 28),
+];
+
+/// A heading of the sheet with the room around it, in lines.
+const HEADING: usize = 3;
+/// Letters in a line beside the card's code, and the lines there that cost no room below it.
+const BESIDE_CODE: (usize, usize) = (24, 6);
+
+/// The class of the largest size in which the whole sheet finds room.
+pub(super) fn sheet(printed: &Printed<'_>) -> &'static str {
+    largest(&SHEET, |letters| {
+        let lists = printed.after.iter().map(|list| lines_of(list, letters));
+        let due = printed.due.map_or(0, |due| {
+            HEADING + taken(&[&due.to_come, &due.why], letters) + all(printed.more, letters)
+        });
+        let notes = printed.zones.iter().flat_map(|zones| &zones.notes);
+        let notes = notes.map(|note| taken(&[&note.title, &note.places, &note.text], letters));
+        HEADING
+            + cautions(printed, letters)
+            + lists.sum::<usize>()
+            + due
+            + HEADING
+            + all(printed.before_next, letters)
+            + HEADING
+            + notes.sum::<usize>()
+    })
+}
+
+/// The class of the largest size in which the whole card finds room.
+pub(super) fn card(printed: &Printed<'_>) -> &'static str {
+    let (letters_beside, lines_beside) = BESIDE_CODE;
+    let done = taken(&[&printed.words.list(printed.done)], letters_beside);
+    let below = done.saturating_sub(lines_beside);
+    largest(&CARD, |letters| below + cautions(printed, letters))
+}
+
+fn largest(sizes: &[Size; 3], lines: impl Fn(usize) -> usize) -> &'static str {
+    let [.., least] = sizes;
+    let fits = |size: &&Size| lines(size.letters) <= size.lines;
+    sizes.iter().find(fits).unwrap_or(least).class
+}
+
+fn cautions(printed: &Printed<'_>, letters: usize) -> usize {
+    let mut ends: Vec<_> = printed.cautions.iter().map(|card| card.until.at).collect();
+    ends.dedup();
+    let what = printed
+        .cautions
+        .iter()
+        .map(|card| taken(&[&card.what], letters));
+    ends.len() + what.sum::<usize>()
+}
+
+fn lines_of(list: &AfterList, letters: usize) -> usize {
+    HEADING + all(&list.lines, letters)
+}
+
+fn all(sentences: &[String], letters: usize) -> usize {
+    sentences
+        .iter()
+        .map(|sentence| taken(&[sentence], letters))
+        .sum()
+}
+
+/// The lines that these take, one after the other. Text breaks where words end: a tenth of a line is lost.
+fn taken(texts: &[&str], letters: usize) -> usize {
+    let count: usize = texts.iter().map(|text| text.chars().count() + 1).sum();
+    (count * 11 / 10).div_ceil(letters)
+}
