@@ -11,7 +11,7 @@ pub(super) fn cautions(printed: &Printed<'_>) -> Element {
     rsx! {
         for group in by_end(printed.cautions) {
             div { class: "until", key: "{group.until.at.timestamp()}",
-                h3 { {words.fill("print.until", &[("when", &group.until.text)])} }
+                p { class: "end", {words.fill("print.until", &[("when", &group.until.text)])} }
                 ul {
                     for card in &group.cards {
                         li { key: "{card.id}", "{card.what}" }
@@ -35,7 +35,7 @@ pub(super) fn code(printed: &Printed<'_>) -> Element {
 pub(super) fn how(printed: &Printed<'_>) -> Element {
     let words = printed.words;
     rsx! {
-        p { class: "screen-only",
+        footer { class: "screen-only",
             {words.say("print.how").to_owned()}
             " "
             a { href: "{printed.back}", {words.say("print.back").to_owned()} }

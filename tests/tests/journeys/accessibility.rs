@@ -22,13 +22,16 @@ const AXE: &str = "
             nodes.map((node) => `${id}: ${help}: ${node.target.join(' ')}: ${node.failureSummary}`)),
     }));";
 
-/// WCAG 2.2 SC 1.4.10: no scrolling in two directions at 320 CSS pixels.
+/// WCAG 2.2 SC 1.4.10: no scrolling in two directions at 320 CSS pixels; a table may move by itself.
 const TOO_WIDE: &str = "
     const wide = document.documentElement.clientWidth;
-    const isOver = (one) => one.getBoundingClientRect().right > wide + 1;
-    const over = [...document.querySelectorAll('#main *')].filter((one) => isOver(one) && ![...one.children].some(isOver));
+    const isOver = (one) => !one.closest('.wide table') && one.getBoundingClientRect().right > wide + 1;
+    const over = [...document.querySelectorAll('body *')].filter((one) => isOver(one) && ![...one.children].some(isOver));
     const sideways = `the page is ${document.documentElement.scrollWidth} wide`;
     return document.documentElement.scrollWidth > wide ? [sideways, ...over.map((one) => `too wide: ${one.outerHTML.slice(0, 90)}`)] : [];";
+
+/// WCAG 2.2 SC 1.4.4: text at twice its size, which is also as far as a phone's own setting goes (Android's, from memory).
+const LARGEST_TEXT: &str = "document.documentElement.style.fontSize = '200%'";
 
 /// WCAG 2.2 SC 2.5.8: targets of at least 24 by 24 CSS pixels; links within a sentence are excepted, and what is not
 /// on the screen until it has the focus is no target of a finger's.
@@ -79,6 +82,10 @@ async fn no_page_shuts_anybody_out() -> Outcome {
         browser.set_screen(SMALL_PHONE).await?;
         faults.extend(found(&browser, page, "320 wide", TOO_WIDE).await?);
         faults.extend(found(&browser, page, "320 wide", TOO_SMALL).await?);
+        if page.side == Side::Client {
+            browser.ask(LARGEST_TEXT).await?;
+            faults.extend(found(&browser, page, "320 wide, text at 200 %", TOO_WIDE).await?);
+        }
     }
     ensure!(
         faults.is_empty(),

@@ -159,6 +159,11 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         },
         Page {
             alive: false,
+            address: format!("{}/print", demo.server.client_links()[0]),
+            ..client("client-print", 0)
+        },
+        Page {
+            alive: false,
             ..client("client-closed", 2)
         },
         Page {
@@ -197,7 +202,14 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
             "artist-visit-with-date",
             "/studio/visits/00000000-0000-8000-8000-000200000005",
         ),
-        screen("artist-hand-over", &format!("{}/hand-over", visits[0])),
+        Page {
+            alive: false,
+            ..screen("artist-sheet", &format!("{}/hand-over", visits[0]))
+        },
+        Page {
+            alive: false,
+            ..screen("artist-card", &format!("{}/card", visits[0]))
+        },
         screen("artist-practice", "/studio/practice"),
         screen("artist-particulars", "/studio/particulars"),
         screen("artist-reports", "/studio/reports"),
