@@ -9,10 +9,14 @@ use mobile::{
     phone::{
         form, json, net,
         outbox::{self, Outcome},
+        reading,
         store::{self, Kept},
     },
 };
-use shared_types::{page::form::Filled, reaction::Report};
+use shared_types::{
+    page::{client::ClientPage, form::Filled},
+    reaction::Report,
+};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
 wasm_bindgen_test_configure!(run_in_browser);
@@ -177,6 +181,23 @@ fn a_wish_is_read_from_its_own_form() {
         .and_then(|window| window.document())
         .and_then(|document| document.query_selector("#wish details[open]").ok()?);
     assert!(fold.is_some(), "what was filled in is shown");
+}
+
+/// What the server writes is read whole, to the last field.
+#[wasm_bindgen_test]
+fn the_page_is_read_as_it_was_written() {
+    let mut page = support::client_page(30);
+    page.form = form();
+    page.form.blame("words", "Please shorten this.");
+    page.still = Default::default();
+    let text = json::write(&page).expect("JSON");
+    assert_eq!(reading::read::<ClientPage>(&text), Some(page.clone()));
+    page.due = None;
+    page.figures[0].picture = None;
+    let text = json::write(&page).expect("JSON");
+    assert_eq!(reading::read(&text), Some(page));
+    assert_eq!(reading::read::<ClientPage>("{\"build\":1}"), None);
+    assert_eq!(reading::read::<ClientPage>("no JSON"), None);
 }
 
 #[wasm_bindgen_test]

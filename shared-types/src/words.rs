@@ -15,6 +15,11 @@ impl Words {
         Self(Vec::new())
     }
 
+    /// Of pairs that are sorted by key already.
+    pub const fn sorted(pairs: Vec<(String, String)>) -> Self {
+        Self(pairs)
+    }
+
     /// The sentence of `key`, if there is one.
     pub fn get(&self, key: &str) -> Option<&str> {
         let at = self

@@ -3,19 +3,17 @@
 use std::rc::Rc;
 
 use dioxus::prelude::*;
-use serde::de::DeserializeOwned;
-
-use super::json;
 
 /// Reads the page's state from its data block and takes over the page that the server drew.
 ///
 /// Does nothing, and leaves the plain page as it is, when the block is missing, cannot be read, or was written by
 /// another build: parts are matched by running number, so another build's page would be mended in the wrong places.
-pub fn bring_to_life<State>(app: fn() -> Element, build_of: fn(&State) -> &str)
-where
-    State: DeserializeOwned + 'static,
-{
-    let Some(state) = read_state::<State>() else {
+pub fn bring_to_life<State: 'static>(
+    app: fn() -> Element,
+    read: fn(&str) -> Option<State>,
+    build_of: fn(&State) -> &str,
+) {
+    let Some(state) = state_block().and_then(|block| read(&block)) else {
         return;
     };
     if this_build().as_deref() != Some(build_of(&state)) {
@@ -25,9 +23,9 @@ where
     dioxus_web::launch::launch_virtual_dom(page, dioxus_web::Config::new().hydrate(true));
 }
 
-fn read_state<State: DeserializeOwned>() -> Option<State> {
+fn state_block() -> Option<String> {
     let block = web_sys::window()?.document()?.get_element_by_id("state")?;
-    json::read(&block.text_content()?)
+    block.text_content()
 }
 
 /// The build id that the boot script set beside the code it loads.

@@ -4,7 +4,7 @@ use js_sys::JSON;
 use serde::{Serialize, de::DeserializeOwned};
 use serde_wasm_bindgen::Serializer;
 
-/// Reads a value; nothing when the text is no JSON or another shape.
+/// Reads any value, for the artist's screens: a client's page has [`super::reading`].
 pub fn read<T: DeserializeOwned>(text: &str) -> Option<T> {
     serde_wasm_bindgen::from_value(JSON::parse(text).ok()?).ok()
 }

@@ -10,5 +10,6 @@ pub mod json;
 pub mod net;
 pub mod outbox;
 pub mod page_view;
+pub mod reading;
 pub mod store;
 pub mod zones;

@@ -1,11 +1,13 @@
 //! Requests to the page's own studio. Only an answer counts: whether the phone believes to be online is never asked.
 
-use serde::de::DeserializeOwned;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{AbortController, Headers, RequestCache, RequestInit, Response};
 
-use super::{json, page_view};
+use super::{
+    page_view,
+    reading::{self, Readable},
+};
 
 /// A hanging network is given up after this long, and tried again later.
 const PATIENCE_MILLIS: i32 = 20_000;
@@ -17,8 +19,8 @@ pub struct Answer {
 }
 
 impl Answer {
-    pub fn read<T: DeserializeOwned>(&self) -> Option<T> {
-        json::read(&self.body)
+    pub fn read<T: Readable>(&self) -> Option<T> {
+        reading::read(&self.body)
     }
 }
 

@@ -1,26 +1,27 @@
 //! The reports and wishes that the studio has not acknowledged yet. One leaves the phone only when the studio says that it is on
 //! disk, or that it cannot be taken as it is.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use shared_types::{
     page::form::Filled,
     wire::{Problem, Receipt},
 };
 use uuid::Uuid;
+use wasm_bindgen::JsValue;
 
 use super::{
     net,
+    reading::{Readable, field},
     store::{self, Kept},
 };
 use crate::client::errand::Errand;
 
 /// A report or a wish on its way.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Unsent {
     /// Makes sending it twice harmless.
     pub id: Uuid,
     /// The [place](Errand::place) that takes it. What an older build kept has none: that was a report.
-    #[serde(default)]
     place: String,
     /// As it travels, in JSON.
     pub body: String,
@@ -35,6 +36,17 @@ impl Unsent {
         } else {
             Errand::Report
         }
+    }
+}
+
+impl Readable for Unsent {
+    fn read(value: &JsValue) -> Option<Self> {
+        Some(Self {
+            id: Readable::read(&field(value, "id"))?,
+            place: Option::read(&field(value, "place"))?.unwrap_or_default(),
+            body: Readable::read(&field(value, "body"))?,
+            form: Readable::read(&field(value, "form"))?,
+        })
     }
 }
 

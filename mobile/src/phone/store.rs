@@ -2,9 +2,12 @@
 //! closed page's things without touching another's.
 
 use gloo_storage::{LocalStorage, Storage};
-use serde::{Serialize, de::DeserializeOwned};
+use serde::Serialize;
 
-use super::json;
+use super::{
+    json,
+    reading::{self, Readable},
+};
 
 /// A thing that is kept for a page.
 #[derive(Clone, Copy, Debug)]
@@ -29,9 +32,9 @@ fn key(path: &str, kept: Kept) -> String {
     format!("betweentimes:{path}:{name}")
 }
 
-pub fn read<T: DeserializeOwned>(path: &str, kept: Kept) -> Option<T> {
+pub fn read<T: Readable>(path: &str, kept: Kept) -> Option<T> {
     let text = LocalStorage::raw().get_item(&key(path, kept)).ok()??;
-    json::read(&text)
+    reading::read(&text)
 }
 
 /// Whether it could be kept: a phone may refuse when it is full or in private browsing.

@@ -1,11 +1,16 @@
 //! The client's page.
 
+use std::{fmt, str::FromStr};
+
 use chrono::{DateTime, Utc, serde::ts_seconds};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::{form::Filled, picture::Picture};
-use crate::{visit::Area, words::Words};
+use crate::{
+    visit::{Area, UnknownTerm, terms},
+    words::Words,
+};
 
 /// An instant and how it is written at the studio, in the page's language. The phone has no time-zone tables.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -185,17 +190,16 @@ impl AreaWeeks {
     }
 }
 
-/// What the shares of the weeks are about.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Shows {
-    /// Hair that was taken out and returns.
-    #[default]
-    Returning,
-    /// Hair that was coloured and keeps its colour.
-    Colour,
-    /// Hair that was set (lift, lamination) and keeps its set.
-    Set,
+terms! {
+    /// What the shares of the weeks are about.
+    Shows {
+        /// Hair that was taken out and returns.
+        Returning = "returning",
+        /// Hair that was coloured and keeps its colour.
+        Colour = "colour",
+        /// Hair that was set (lift, lamination) and keeps its set.
+        Set = "set",
+    }
 }
 
 /// Something to be seen from a day on.

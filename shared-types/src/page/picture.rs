@@ -1,11 +1,17 @@
 //! What the drawn picture of a brow or a lid is made from: the server writes it down once, the phone and the server
 //! draw the same hairs from it for any day.
 
+use std::{fmt, str::FromStr};
+
 use serde::{Deserialize, Serialize};
 
 #[cfg(doc)]
 use crate::zones::Place;
-use crate::{regrowth::parameters::Parameters, zones::Zone};
+use crate::{
+    regrowth::parameters::Parameters,
+    visit::{UnknownTerm, terms},
+    zones::Zone,
+};
 
 /// The hairs of both brows, or both upper lids, of one person after one visit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -62,11 +68,12 @@ impl Ground {
     }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Subject {
-    Brows,
-    UpperLashes,
+terms! {
+    /// What is drawn.
+    Subject {
+        Brows = "brows",
+        UpperLashes = "upper_lashes",
+    }
 }
 
 impl Picture {
