@@ -9,3 +9,4 @@ mod mistakes_in_figures;
 mod mistakes_in_words;
 mod plans;
 mod practice;
+mod spanish;
