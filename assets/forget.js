@@ -1,7 +1,8 @@
 // Stands on the page that says a link is closed: clears what this phone kept for it.
 "use strict";
 
-const path = location.pathname.replace(/\/+$/, "");
+// The page's own path, whatever below it was asked for.
+const path = location.pathname.split("/").slice(0, 3).join("/");
 try {
   for (const key of Object.keys(localStorage)) {
     if (key.startsWith(`betweentimes:${path}:`)) localStorage.removeItem(key);

@@ -32,8 +32,11 @@ self.addEventListener("fetch", (event) => {
   const url = new URL(request.url);
   // What lies below a page, such as its calendar file, is always asked for and never kept.
   if (url.origin !== self.location.origin || request.method !== "GET") return;
-  if (request.mode === "navigate" && url.pathname.split("/").length === 3) {
+  const steps = url.pathname.split("/");
+  if (request.mode === "navigate" && steps.length === 3) {
     event.respondWith(page(url.pathname));
+  } else if (request.mode === "navigate" && steps.length === 5 && steps[3] === "in") {
+    event.respondWith(language(request, steps.slice(0, 3).join("/")));
   } else if (url.pathname.startsWith("/pkg/")) {
     event.respondWith(file(request));
   }
@@ -42,10 +45,21 @@ self.addEventListener("fetch", (event) => {
 // The studio's page if it answers soon, else the kept one.
 async function page(path) {
   const fresh = refresh(path);
-  const kept = await (await caches.open(PAGES)).match(path);
+  const kept = await (await caches.open(PAGES)).match(path, { ignoreVary: true });
   if (!kept) return fresh;
   const late = new Promise((resolve) => setTimeout(resolve, PATIENCE, kept));
   return Promise.race([fresh.catch(() => kept), late]);
+}
+
+// Another language was chosen: from now on the page is kept in it. Without network the kept page stays as it is.
+async function language(request, path) {
+  try {
+    const answer = await fetch(request);
+    if (answer.type === "opaqueredirect") await refresh(path).catch(() => {});
+    return answer;
+  } catch {
+    return Response.redirect(path, 303);
+  }
 }
 
 // Asks the studio for the page and keeps what it says: a page is kept, a closed link is dropped.

@@ -48,6 +48,7 @@ impl Files {
             "catalogue/sources.toml",
             "regions.toml",
             "languages/en/catalogue.toml",
+            "languages/en/language.toml",
             "languages/en/client.toml",
             "languages/en/picture.toml",
             "languages/en/occasion.toml",

@@ -24,6 +24,9 @@ pub struct Standing {
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct LinkUse {
     pub opened: Option<Moment>,
+    /// "Read in Español."; empty until it was opened.
+    #[serde(default)]
+    pub read_in: String,
 }
 
 /// A refusal in JSON (RFC 9457, `application/problem+json`).

@@ -10,6 +10,7 @@ pub mod data_folder;
 pub mod demo;
 pub mod error;
 pub mod handlers;
+pub mod language;
 pub mod links;
 pub mod logging;
 pub mod options;

@@ -5,8 +5,8 @@ use std::time::Duration;
 use axum::{
     Router,
     extract::{DefaultBodyLimit, Request, State},
-    http::Uri,
-    middleware::{Next, from_fn, from_fn_with_state},
+    http::{HeaderMap, HeaderValue, Uri, header},
+    middleware::{Next, from_fn, from_fn_with_state, map_response},
     response::{IntoResponse, Response},
     routing::{get, post, put},
 };
@@ -20,8 +20,8 @@ use crate::{
             sign_in, today, visit, wish,
         },
         client::{
-            calendar, occasion, opened, page, print as client_print, reports, standing, still,
-            wishes,
+            calendar, language, occasion, opened, page, print as client_print, reports, standing,
+            still, wishes,
         },
         posted::LARGEST_BODY,
         site,
@@ -40,6 +40,7 @@ pub fn routes(studio: &Shared) -> Router {
     let client_pages = Router::new()
         .route("/MY/{secret}", get(page::show))
         .route("/my/{secret}", get(page::by_hand))
+        .route("/MY/{secret}/in/{language}", get(language::choose))
         .route("/MY/{secret}/regrowth/{area}/{day}", get(still::show))
         .route("/MY/{secret}/print", get(client_print::sheet))
         .route("/MY/{secret}/reports", post(reports::post))
@@ -106,8 +107,8 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/healthz", get(site::health));
 
     Router::new()
-        .merge(guarded(client_pages, studio, Audience::Client))
-        .merge(guarded(client_code, studio, Audience::Code))
+        .merge(guarded(client_pages, studio, Audience::Client).layer(map_response(by_language)))
+        .merge(guarded(client_code, studio, Audience::Code).layer(map_response(by_language)))
         .merge(guarded(artist_pages, studio, Audience::Artist))
         .merge(guarded(artist_code, studio, Audience::Code))
         .merge(guarded(files, studio, Audience::Artist))
@@ -145,18 +146,25 @@ async fn from_our_own_pages(
     next.run(request).await
 }
 
-async fn nothing_here(State(studio): State<Shared>, uri: Uri) -> Response {
+/// What a client is answered depends on the language they chose and on those their phone asks for.
+async fn by_language(mut response: Response) -> Response {
+    response.headers_mut().append(
+        header::VARY,
+        HeaderValue::from_static("accept-language, cookie"),
+    );
+    response
+}
+
+async fn nothing_here(State(studio): State<Shared>, uri: Uri, headers: HeaderMap) -> Response {
     let is_clients = uri
         .path()
         .get(..4)
         .is_some_and(|start| start.eq_ignore_ascii_case("/my/"));
-    words_for(
-        &studio,
-        if is_clients {
-            Audience::Client
-        } else {
-            Audience::Artist
-        },
-        &Refusal::NotFound,
-    )
+    let audience = if is_clients {
+        Audience::Client
+    } else {
+        Audience::Artist
+    };
+    let wanted = audience.wanted(&studio, &headers);
+    words_for(&studio, audience, &wanted, &Refusal::NotFound)
 }

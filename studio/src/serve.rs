@@ -21,7 +21,7 @@ use crate::{
     record::{Origin, Record, RecordError, artists},
     routes::routes,
     security::{
-        cookies::SessionCookie,
+        cookies::{LanguageCookie, SessionCookie},
         headers,
         limits::Limits,
         passwords::{PasswordError, Passwords},
@@ -108,6 +108,7 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
 
     let studio: Shared = Arc::new(Studio {
         cookie: SessionCookie::new(public_url.is_https()),
+        language_cookie: LanguageCookie::new(public_url.is_https()),
         security_headers: headers::headers(&site.client_style_hash, public_url.is_https())?,
         behind_proxy: options.behind_proxy,
         limits: Limits::default(),

@@ -2,17 +2,24 @@
 
 use std::sync::Arc;
 
-use axum::{extract::FromRequestParts, http::request::Parts};
+use axum::{
+    extract::FromRequestParts,
+    http::{HeaderMap, request::Parts},
+};
 use chrono::{DateTime, Utc};
 use content::Content;
 use shared_types::{page::client::EmergencyNumber, words::Words};
 
 use crate::{
+    language::Wanted,
     links::{address::PublicUrl, secret::LinkKey},
     pages::kept::KeptPages,
     record::{Record, studio::Particulars},
     security::{
-        cookies::SessionCookie, headers::SecurityHeaders, limits::Limits, passwords::Passwords,
+        cookies::{LanguageCookie, SessionCookie},
+        headers::SecurityHeaders,
+        limits::Limits,
+        passwords::Passwords,
     },
     site::Site,
 };
@@ -27,6 +34,7 @@ pub struct Studio {
     /// Whether a reverse proxy of ours writes `X-Forwarded-For`.
     pub behind_proxy: bool,
     pub cookie: SessionCookie,
+    pub language_cookie: LanguageCookie,
     pub security_headers: SecurityHeaders,
     pub limits: Limits,
     pub passwords: Passwords,
@@ -53,6 +61,11 @@ impl Studio {
         }
     }
 
+    /// The languages that whoever sent these headers would like.
+    pub fn wanted(&self, headers: &HeaderMap) -> Wanted {
+        Wanted::of(self.language_cookie.read(headers), headers)
+    }
+
     /// The emergency number where the studio is. The content is checked for having one for every region and language;
     /// should it be missing all the same, 112 is what mobile networks nearly everywhere put through (3GPP TS 22.101
     /// section 10.1.1).
@@ -66,9 +79,28 @@ impl Studio {
             .unwrap_or_else(everywhere)
     }
 
+    /// What a language calls itself; its tag when the content has lost it.
+    pub fn language_name<'a>(&'a self, tag: &'a str) -> &'a str {
+        let words = self.content.languages.get(tag);
+        words.map_or(tag, |words| words.say("language.name"))
+    }
+
     /// The words of the studio's own language.
     pub fn own_words<'a>(&'a self, particulars: Option<&'a Particulars>) -> (&'a str, &'a Words) {
         self.words(particulars.map_or(FIRST_LANGUAGE, |studio| &studio.language))
+    }
+
+    /// The words of the language that somebody would like, else those of the studio's own.
+    pub fn words_wanted<'a>(
+        &'a self,
+        wanted: &Wanted,
+        particulars: Option<&'a Particulars>,
+    ) -> (&'a str, &'a Words) {
+        let offered = self.content.languages.keys().map(String::as_str);
+        match wanted.among(offered) {
+            Some(language) => self.words(language),
+            None => self.own_words(particulars),
+        }
     }
 }
 

@@ -4,8 +4,13 @@ use content::Content;
 
 /// The English sentence of a key.
 pub fn say(key: &str) -> String {
+    say_in("en", key)
+}
+
+/// The sentence of a key in a language.
+pub fn say_in(language: &str, key: &str) -> String {
     let content = Content::built_in().expect("content without mistakes");
-    let sentence = content.languages["en"].say(key).to_owned();
+    let sentence = content.languages[language].say(key).to_owned();
     assert_ne!(sentence, key, "the content has no such words");
     sentence
 }
@@ -13,4 +18,10 @@ pub fn say(key: &str) -> String {
 /// The English sentence of a key, about brows.
 pub fn say_of_brows(key: &str) -> String {
     say(key).replace("{area}", &say("your.brow"))
+}
+
+/// Every language of the content, by tag.
+pub fn languages() -> Vec<String> {
+    let content = Content::built_in().expect("content without mistakes");
+    content.languages.into_keys().collect()
 }

@@ -14,6 +14,8 @@ pub struct LiveLink {
     /// The screen is alive: offers what needs JavaScript.
     pub alive: Signal<bool>,
     pub opened: Signal<Option<Moment>>,
+    /// In which languages it was read, as a sentence.
+    pub read_in: Signal<String>,
     pub copied: Signal<bool>,
 }
 
@@ -30,6 +32,7 @@ pub fn use_link(visit: &str, link: &LinkView) -> LiveLink {
     let live = LiveLink {
         alive: use_signal(|| false),
         opened: use_signal(|| link.opened.clone()),
+        read_in: use_signal(|| link.read_in.clone()),
         copied: use_signal(|| false),
     };
     let address = (!link.url.is_empty()).then(|| format!("/studio/visits/{visit}/opened"));

@@ -21,8 +21,13 @@ pub fn watch(address: String, mut live: LiveLink) {
         let address = address.clone();
         wasm_bindgen_futures::spawn_local(async move {
             let answer = net::ask("GET", &address, None).await;
-            if let Some(LinkUse { opened: Some(at) }) = answer.and_then(|answer| answer.read()) {
+            if let Some(LinkUse {
+                opened: Some(at),
+                read_in,
+            }) = answer.and_then(|answer| answer.read())
+            {
                 live.opened.set(Some(at));
+                live.read_in.set(read_in);
             }
         });
     });

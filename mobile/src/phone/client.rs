@@ -228,16 +228,18 @@ fn ask_standing(page: Page, mut live: Live) {
     });
 }
 
-/// Tells the studio, once from this phone, that the page was opened. A visit by a link preview or a scanner's own
+/// Tells the studio that the page was opened in this language: from this phone once, and again when another was chosen. A visit by a link preview or a scanner's own
 /// look does not run this, and so does not count.
 fn tell_opened(page: Page) {
-    if store::read::<bool>(&page.path, Kept::Opened) == Some(true) {
+    let language = page_view::language();
+    if store::read::<String>(&page.path, Kept::Opened).as_ref() == Some(&language) {
         return;
     }
     wasm_bindgen_futures::spawn_local(async move {
-        let answer = net::ask("POST", &format!("{}/opened", page.path), None).await;
+        let address = format!("{}/opened?language={language}", page.path);
+        let answer = net::ask("POST", &address, None).await;
         if answer.is_some_and(|answer| answer.status == 204) {
-            store::keep(&page.path, Kept::Opened, &true);
+            store::keep(&page.path, Kept::Opened, &language);
         }
     });
 }

@@ -1,16 +1,24 @@
 //! The page's window: whether it is looked at, timers, and events that outlive the function that asks for them.
 
 use wasm_bindgen::{JsCast, closure::Closure};
-use web_sys::{EventTarget, VisibilityState};
+use web_sys::{Element, EventTarget, VisibilityState};
 
 /// Marks the document as alive, for styles and for tests.
 pub fn mark_alive() {
-    let root = web_sys::window()
-        .and_then(|window| window.document())
-        .and_then(|document| document.document_element());
-    if let Some(root) = root {
+    if let Some(root) = root() {
         let _ = root.set_attribute("data-alive", "yes");
     }
+}
+
+/// The language that the document is in.
+pub fn language() -> String {
+    root()
+        .and_then(|root| root.get_attribute("lang"))
+        .unwrap_or_default()
+}
+
+fn root() -> Option<Element> {
+    web_sys::window()?.document()?.document_element()
 }
 
 pub fn is_visible() -> bool {

@@ -18,7 +18,7 @@ pub enum Kept {
     WishDraft,
     /// What the studio has not acknowledged yet.
     Unsent,
-    /// That the studio knows the page was opened.
+    /// The language in which the studio knows that the page was opened.
     Opened,
 }
 

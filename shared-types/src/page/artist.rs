@@ -231,6 +231,8 @@ pub struct LinkView {
     /// The whole address; empty once it was revoked or has expired.
     pub url: String,
     pub opened: Option<Moment>,
+    /// "Read in Español."; empty until it was opened.
+    pub read_in: String,
     pub expires: Moment,
     pub revoked: Option<Moment>,
 }

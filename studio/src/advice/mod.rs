@@ -28,7 +28,7 @@ pub use zones::earlier_zones;
 
 use crate::{
     pages::{visits::done, wall::Wall},
-    record::{RecordError, visits::GivenAdvice},
+    record::{RecordError, advice::GivenAdvice},
 };
 
 /// The advice as the page shows it. A field that came later has a default, so that advice given before still reads.
@@ -74,7 +74,23 @@ pub enum AdviceError {
 }
 
 impl Advice {
-    /// Works out the advice for a visit, ready for the record.
+    /// Works out the advice for a visit in every language of the content, ready for the record: the language that is asked
+    /// for comes first.
+    pub fn give_in_all(
+        content: &Content,
+        visit: &Visit,
+        whose: For<'_>,
+    ) -> Result<Vec<GivenAdvice>, AdviceError> {
+        let tags = content.languages.keys().map(String::as_str);
+        let others = tags.filter(|tag| *tag != whose.language);
+        let mut given = vec![Self::give(content, visit, whose)?];
+        for language in others {
+            given.push(Self::give(content, visit, For { language, ..whose })?);
+        }
+        Ok(given)
+    }
+
+    /// As [`Advice::give_in_all`], in the one language that is asked for.
     pub fn give(
         content: &Content,
         visit: &Visit,

@@ -186,7 +186,7 @@ impl Maker<'_> {
         visits.push(visit.clone());
         let person =
             Person::learned(&self.content.catalogue, &visits).map_err(AdviceError::from)?;
-        let advice = Advice::give(
+        let advice = Advice::give_in_all(
             self.content,
             &visit,
             advice::For {

@@ -21,6 +21,8 @@ pub use said::{Audience, said, seconds, sentence, wait_in_words, words_for};
 pub enum Refusal {
     /// 404: there is no such page, visit or report.
     NotFound,
+    /// 404: the page cannot be read in this language.
+    LanguageUnknown,
     /// 404: no link has this secret.
     LinkUnknown,
     /// 410: the link was revoked or has expired; the phone drops its copy.
@@ -56,7 +58,9 @@ pub enum Refusal {
 impl Refusal {
     fn status(&self) -> StatusCode {
         match self {
-            Refusal::NotFound | Refusal::LinkUnknown => StatusCode::NOT_FOUND,
+            Refusal::NotFound | Refusal::LanguageUnknown | Refusal::LinkUnknown => {
+                StatusCode::NOT_FOUND
+            }
             Refusal::LinkGone => StatusCode::GONE,
             Refusal::NotSignedIn => StatusCode::UNAUTHORIZED,
             Refusal::ForeignSite | Refusal::StaleForm => StatusCode::FORBIDDEN,
@@ -76,6 +80,7 @@ impl Refusal {
     fn name(&self) -> &'static str {
         match self {
             Refusal::NotFound => "not_found",
+            Refusal::LanguageUnknown => "language_unknown",
             Refusal::LinkUnknown => "link_unknown",
             Refusal::LinkGone => "link_gone",
             Refusal::NotSignedIn => "not_signed_in",

@@ -19,6 +19,7 @@ use shared_types::{
 
 use super::Refusal;
 use crate::{
+    language::Wanted,
     pages::{self, Look},
     record::{artists, studio::Particulars},
     state::Shared,
@@ -35,12 +36,23 @@ pub enum Audience {
     Code,
 }
 
+impl Audience {
+    /// The languages in which a refusal is read. The artist's screens are in the studio's own, whoever looks at them.
+    pub fn wanted(self, studio: &Shared, headers: &HeaderMap) -> Wanted {
+        match self {
+            Audience::Client | Audience::Code => studio.wanted(headers),
+            Audience::Artist => Wanted::default(),
+        }
+    }
+}
+
 /// Middleware: gives every refusal its words, ours and those that axum made.
 pub async fn said(
     State((studio, audience)): State<(Shared, Audience)>,
     request: Request,
     next: Next,
 ) -> Response {
+    let wanted = audience.wanted(&studio, request.headers());
     let mut response = next.run(request).await;
     let refusal = match response.extensions_mut().remove::<Refusal>() {
         Some(refusal) => refusal,
@@ -55,7 +67,7 @@ pub async fn said(
             None => return response,
         },
     };
-    let mut said = words_for(&studio, audience, &refusal);
+    let mut said = words_for(&studio, audience, &wanted, &refusal);
     if let Refusal::TooOften(wait) = refusal {
         said.headers_mut()
             .insert(header::RETRY_AFTER, HeaderValue::from(seconds(wait)));
@@ -73,15 +85,20 @@ fn has_kind(headers: &HeaderMap, kind: &str) -> bool {
         .is_some_and(|value| value.contains(kind))
 }
 
-/// What a refusal says to whoever reads it.
-pub fn words_for(studio: &Shared, audience: Audience, refusal: &Refusal) -> Response {
+/// What a refusal says to whoever reads it, in the language they would like.
+pub fn words_for(
+    studio: &Shared,
+    audience: Audience,
+    wanted: &Wanted,
+    refusal: &Refusal,
+) -> Response {
     // Whatever is wrong with the record must not keep this page from being shown.
     let particulars = studio
         .record
         .read(crate::record::studio::current)
         .ok()
         .flatten();
-    let (_, words) = studio.own_words(particulars.as_ref());
+    let (language, words) = studio.words_wanted(wanted, particulars.as_ref());
     match (audience, refusal) {
         (Audience::Code, _) => problem(refusal, words),
         (_, Refusal::NotSignedIn) => {
@@ -103,7 +120,7 @@ pub fn words_for(studio: &Shared, audience: Audience, refusal: &Refusal) -> Resp
                 Refusal::LinkUnknown | Refusal::LinkGone => Look::Forgetting,
                 _ => Look::Plain,
             };
-            match pages::notice(studio, particulars.as_ref(), notice, look) {
+            match pages::notice(studio, particulars.as_ref(), language, notice, look) {
                 Ok(page) => (refusal.status(), page).into_response(),
                 Err(_) => refusal.status().into_response(),
             }

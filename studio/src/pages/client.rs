@@ -21,7 +21,7 @@ use crate::{
     handlers::client::Holder,
     links::{address, secret::Secret},
     record::{
-        RecordError,
+        RecordError, advice as given,
         clients::Client,
         links::Link,
         occasions::{self, Date},
@@ -90,11 +90,17 @@ pub struct Typed {
     pub fault: String,
 }
 
-/// Reads what the page of a link shows.
-pub fn read(studio: &Studio, link: &Link) -> Result<Source, Refusal> {
+/// Reads what the page of a link shows to its holder.
+pub fn read(studio: &Studio, holder: &Holder) -> Result<Source, Refusal> {
+    read_in(studio, &holder.link, &holder.language)
+}
+
+/// Reads what the page of a link shows in a language.
+pub fn read_in(studio: &Studio, link: &Link, language: &str) -> Result<Source, Refusal> {
     let source = studio.record.read(|record| {
         let gone = || RecordError::Unreadable("a link without its visit".to_owned());
-        let (visit, client, given) = visits::by_id(record, link.visit)?.ok_or_else(gone)?;
+        let (visit, client) = visits::by_id(record, link.visit)?.ok_or_else(gone)?;
+        let given = given::of_visit(record, link.visit, language)?;
         Ok(Source {
             studio: studio::current(record)?.ok_or_else(gone)?,
             advice: Advice::read(&given)?,

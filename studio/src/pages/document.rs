@@ -33,6 +33,8 @@ pub struct Document<'a> {
     /// BCP 47.
     pub language: String,
     pub title: String,
+    /// HTML that stands before the page and is no part of what the script takes over.
+    pub before: String,
     pub icon: &'a str,
     pub style: Style<'a>,
     pub script: Option<&'a str>,
@@ -65,7 +67,7 @@ impl Document<'_> {
         page.rebuild_in_place();
         let mut html = String::with_capacity(32 * 1024);
         self.begin(&mut html)?;
-        // Nothing may stand between #main and the page: the browser counts its nodes.
+        // Nothing may stand in #main before the page: the browser counts its nodes.
         html.push_str("<div id=\"main\">");
         RENDERER.with_borrow_mut(|renderer| renderer.render_to(&mut html, &page))?;
         html.push_str("</div>");
@@ -113,7 +115,7 @@ impl Document<'_> {
                 escaped(script)
             )?;
         }
-        html.write_str("</head><body>")
+        write!(html, "</head><body>{}", self.before)
     }
 
     /// Everything after it.
@@ -156,7 +158,7 @@ fn data_block<T: Serialize>(state: &T) -> Result<String, serde_json::Error> {
 }
 
 /// Text for an element or a quoted attribute.
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     text.replace('&', "&amp;")
         .replace('<', "&lt;")
         .replace('>', "&gt;")

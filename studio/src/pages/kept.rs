@@ -25,9 +25,12 @@ const LONGEST: TimeDelta = TimeDelta::seconds(30);
 /// Pages kept at one time; each takes some 60 KB.
 const MOST: usize = 500;
 
-/// The pages, by link.
+/// A link, and the language that its page is in.
+pub type Which = (Uuid, String);
+
+/// The pages.
 #[derive(Default)]
-pub struct KeptPages(Mutex<HashMap<Uuid, Arc<KeptPage>>>);
+pub struct KeptPages(Mutex<HashMap<Which, Arc<KeptPage>>>);
 
 /// A page as it was drawn, and as it was made small for whoever asked.
 pub struct KeptPage {
@@ -39,10 +42,10 @@ pub struct KeptPage {
 }
 
 impl KeptPages {
-    /// The page of a link, if it is still true.
-    pub fn find(&self, link: Uuid, stamp: Stamp, now: DateTime<Utc>) -> Option<Arc<KeptPage>> {
+    /// The page of a link in a language, if it is still true.
+    pub fn find(&self, which: &Which, stamp: Stamp, now: DateTime<Utc>) -> Option<Arc<KeptPage>> {
         self.pages()
-            .get(&link)
+            .get(which)
             .filter(|page| page.stamp == stamp && now < page.until)
             .cloned()
     }
@@ -50,7 +53,7 @@ impl KeptPages {
     /// Keeps a page that was drawn just now.
     pub fn keep(
         &self,
-        link: Uuid,
+        which: Which,
         stamp: Stamp,
         until: DateTime<Utc>,
         html: String,
@@ -69,12 +72,12 @@ impl KeptPages {
         }
         // More than that within half a minute: then keeping pages does not help, and must not cost memory.
         if pages.len() < MOST {
-            pages.insert(link, page.clone());
+            pages.insert(which, page.clone());
         }
         page
     }
 
-    fn pages(&self) -> MutexGuard<'_, HashMap<Uuid, Arc<KeptPage>>> {
+    fn pages(&self) -> MutexGuard<'_, HashMap<Which, Arc<KeptPage>>> {
         // Nothing is half done when a thread panics with the lock: the map is only looked at and added to.
         self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
@@ -122,23 +125,31 @@ impl KeptPage {
 mod tests {
     use super::*;
 
+    fn page(number: u128) -> Which {
+        (Uuid::from_u128(number), "en".to_owned())
+    }
+
     #[test]
     fn a_page_is_shown_again_until_its_time_is_over() {
         let pages = KeptPages::default();
-        let (link, now) = (Uuid::from_u128(1), DateTime::UNIX_EPOCH);
+        let (which, now) = (page(1), DateTime::UNIX_EPOCH);
         let until = now + LONGEST;
-        pages.keep(link, Stamp::default(), until, "page".to_owned(), now);
+        pages.keep(
+            which.clone(),
+            Stamp::default(),
+            until,
+            "page".to_owned(),
+            now,
+        );
         assert!(
             pages
-                .find(link, Stamp::default(), until - TimeDelta::seconds(1))
+                .find(&which, Stamp::default(), until - TimeDelta::seconds(1))
                 .is_some()
         );
-        assert!(pages.find(link, Stamp::default(), until).is_none());
-        assert!(
-            pages
-                .find(Uuid::from_u128(2), Stamp::default(), now)
-                .is_none()
-        );
+        assert!(pages.find(&which, Stamp::default(), until).is_none());
+        assert!(pages.find(&page(2), Stamp::default(), now).is_none());
+        let in_french = (which.0, "fr".to_owned());
+        assert!(pages.find(&in_french, Stamp::default(), now).is_none());
     }
 
     #[test]
@@ -147,7 +158,7 @@ mod tests {
         let now = DateTime::UNIX_EPOCH;
         for number in 0..=MOST as u128 {
             pages.keep(
-                Uuid::from_u128(number),
+                page(number),
                 Stamp::default(),
                 now + LONGEST,
                 String::new(),
@@ -158,7 +169,7 @@ mod tests {
         // Once their time is over there is room again.
         let later = now + LONGEST;
         pages.keep(
-            Uuid::max(),
+            page(u128::MAX),
             Stamp::default(),
             later + LONGEST,
             String::new(),

@@ -16,7 +16,7 @@ use shared_types::{
 
 use crate::{
     advice::{Advice, pace::in_words},
-    record::{RecordError, visits},
+    record::{RecordError, advice as given},
 };
 
 /// The value of the choice of not having looked.
@@ -91,16 +91,19 @@ fn to_look_at(
 }
 
 /// Puts what was forecast, as it was drawn for the client, beside each question.
-pub fn with_forecasts(record: &Connection, mut look: LookAgain) -> Result<LookAgain, RecordError> {
+pub fn with_forecasts(
+    record: &Connection,
+    mut look: LookAgain,
+    language: &str,
+) -> Result<LookAgain, RecordError> {
     for area in &mut look.areas {
-        if let Some((_, _, given)) = visits::by_id(record, area.visit)? {
-            let weeks = Advice::read(&given)?.weeks;
-            area.forecast = weeks
-                .into_iter()
-                .flat_map(|weeks| weeks.areas)
-                .find(|one| one.area.term() == area.area)
-                .map(|one| one.figure());
-        }
+        let given = given::of_visit(record, area.visit, language)?;
+        let weeks = Advice::read(&given)?.weeks;
+        area.forecast = weeks
+            .into_iter()
+            .flat_map(|weeks| weeks.areas)
+            .find(|one| one.area.term() == area.area)
+            .map(|one| one.figure());
     }
     Ok(look)
 }

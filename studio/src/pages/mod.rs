@@ -5,6 +5,7 @@ pub mod artist;
 pub mod client;
 mod document;
 pub mod kept;
+mod languages;
 pub mod lengths;
 pub mod looked;
 pub mod occasion;
@@ -39,10 +40,15 @@ pub enum Look {
     Forgetting,
 }
 
-/// The client's page.
-pub fn client(studio: &Studio, page: ClientPage) -> Result<Html<String>, Refusal> {
+/// The client's page, and the languages that it can be read in.
+pub fn client(
+    studio: &Studio,
+    page: ClientPage,
+    languages: &[String],
+) -> Result<Html<String>, Refusal> {
     let addresses = &studio.site.addresses;
     Document {
+        before: languages::links(studio, &page, languages),
         language: page.still.language.clone(),
         title: page.still.title.clone(),
         icon: &addresses.icon,
@@ -60,6 +66,7 @@ pub fn client(studio: &Studio, page: ClientPage) -> Result<Html<String>, Refusal
 pub fn artist(studio: &Studio, page: ArtistPage) -> Result<Html<String>, Refusal> {
     let addresses = &studio.site.addresses;
     Document {
+        before: String::new(),
         language: page.language.clone(),
         title: artist_title(&page),
         icon: &addresses.icon,
@@ -93,11 +100,12 @@ pub fn still(advice: &Advice, area: &str, file: &str) -> Result<Response, Refusa
 pub fn notice(
     studio: &Studio,
     particulars: Option<&Particulars>,
+    language: &str,
     notice: Notice,
     look: Look,
 ) -> Result<Html<String>, Refusal> {
     let addresses = &studio.site.addresses;
-    let (language, words) = studio.own_words(particulars);
+    let (language, words) = studio.words(language);
     let page = ArtistPage {
         build: studio.site.build.clone(),
         now: chrono::Utc::now(),
@@ -110,6 +118,7 @@ pub fn notice(
         screen: Screen::Notice(notice),
     };
     Document {
+        before: String::new(),
         language: page.language.clone(),
         title: artist_title(&page),
         icon: &addresses.icon,

@@ -17,9 +17,9 @@ use super::{looked, occasion::Telling, reports, wall::Wall, wishes};
 use crate::{
     advice::Advice,
     record::{
-        RecordError,
+        RecordError, advice as given,
         clients::Client,
-        links,
+        languages, links,
         links::Link,
         occasions::{self, Date},
         practice, reports as record_reports,
@@ -56,6 +56,8 @@ pub struct Source {
     client: Client,
     advice: Advice,
     link: Link,
+    /// The languages that its page was shown in.
+    shown: Vec<String>,
     reports: Vec<record_reports::Held>,
     /// Of the same client, those that ended before this one.
     earlier: Vec<Visit>,
@@ -64,11 +66,12 @@ pub struct Source {
     wishes: Vec<record_wishes::Held>,
 }
 
-/// Reads a visit; `None` when there is no such visit.
-pub fn read(record: &Connection, id: Uuid) -> Result<Option<Source>, RecordError> {
-    let Some((visit, client, given)) = visits::by_id(record, id)? else {
+/// Reads a visit, its advice in this language if it was given in it; `None` when there is no such visit.
+pub fn read(record: &Connection, id: Uuid, language: &str) -> Result<Option<Source>, RecordError> {
+    let Some((visit, client)) = visits::by_id(record, id)? else {
         return Ok(None);
     };
+    let given = given::of_visit(record, id, language)?;
     let link = links::newest_of(record, id)?
         .ok_or_else(|| RecordError::Unreadable("a visit without a link".to_owned()))?;
     let reports = record_reports::of_visit(record, id)?;
@@ -79,6 +82,7 @@ pub fn read(record: &Connection, id: Uuid) -> Result<Option<Source>, RecordError
         visit,
         client,
         advice: Advice::read(&given)?,
+        shown: languages::shown(record, link.id)?,
         link,
         reports,
         date: occasions::of_visit(record, id)?,
@@ -100,6 +104,7 @@ pub fn view(
         client,
         advice,
         link,
+        shown,
         reports: held,
         earlier,
         date,
@@ -178,7 +183,7 @@ pub fn view(
         about,
         areas,
         occasion,
-        link: link_view(studio, &link, wall, now),
+        link: link_view(studio, &link, &shown, wall, now),
         reports,
         wishes,
     }
@@ -203,7 +208,25 @@ fn said_of(
     said
 }
 
-fn link_view(studio: &Studio, link: &Link, wall: &Wall<'_>, now: DateTime<Utc>) -> LinkView {
+/// "Read in Español.": the languages in which the page was shown, by their own names; empty when it was not.
+pub fn read_in(studio: &Studio, shown: &[String], words: &Words) -> String {
+    if shown.is_empty() {
+        return String::new();
+    }
+    let names: Vec<String> = shown
+        .iter()
+        .map(|tag| studio.language_name(tag).to_owned())
+        .collect();
+    words.fill("artist.link.read_in", &[("languages", &words.list(&names))])
+}
+
+fn link_view(
+    studio: &Studio,
+    link: &Link,
+    shown: &[String],
+    wall: &Wall<'_>,
+    now: DateTime<Utc>,
+) -> LinkView {
     LinkView {
         url: studio
             .link_key
@@ -211,6 +234,7 @@ fn link_view(studio: &Studio, link: &Link, wall: &Wall<'_>, now: DateTime<Utc>) 
             .map(|secret| studio.public_url.link(&secret))
             .unwrap_or_default(),
         opened: link.opened.map(|at| wall.moment(at, now)),
+        read_in: read_in(studio, shown, wall.words),
         expires: wall.moment(link.expires_at, now),
         revoked: link.revoked.map(|at| wall.moment(at, now)),
     }

@@ -12,6 +12,7 @@ const STEPS: &[&str] = &[
     include_str!("schema/0004_zones.sql"),
     include_str!("schema/0005_occasions.sql"),
     include_str!("schema/0006_wishes.sql"),
+    include_str!("schema/0007_languages.sql"),
 ];
 
 /// Brings the schema up to date.

@@ -1,9 +1,11 @@
 //! The record: one SQLite file to which is added what happened. One file of code per subject; every statement has
 //! its values bound, never written into it.
 
+pub mod advice;
 pub mod artists;
 pub mod clients;
 mod columns;
+pub mod languages;
 pub mod links;
 mod migrations;
 pub mod occasions;

@@ -29,12 +29,12 @@ impl Stamp {
     }
 }
 
-/// The link whose secret has this SHA-256, and the stamp of its page: one statement, since every request of a client's
-/// begins with it. Looking a hash up gives away nothing about the secret by its timing.
-pub fn of_link(
-    record: &Connection,
-    secret_hash: &[u8; 32],
-) -> Result<Option<(Link, Stamp)>, RecordError> {
+/// A link, the stamp of its page, and the languages that its advice was given in, the first given first.
+pub type Found = (Link, Stamp, Vec<String>);
+
+/// What the link leads to whose secret has this SHA-256: one statement, since every request of a client's begins with
+/// it. Looking a hash up gives away nothing about the secret by its timing.
+pub fn of_link(record: &Connection, secret_hash: &[u8; 32]) -> Result<Option<Found>, RecordError> {
     let mut statement = record.prepare_cached(&format!(
         "select {COLUMNS},
                 (select count(*) from reports where reports.visit = links.visit) as reports,
@@ -45,7 +45,8 @@ pub fn of_link(
                 (select count(*) from wishes join wish_events on wish_events.wish = wishes.id
                  where wishes.visit = links.visit) as wish_events,
                 (select max(version) from studio_versions) as studio_version,
-                (select count(*) from practice_versions) as practice_version
+                (select count(*) from practice_versions) as practice_version,
+                (select group_concat(language, ' ' order by place) from advice where advice.visit = links.visit) as languages
          from links where secret_hash = ?1"
     ))?;
     let found = statement.query_row([secret_hash], |row| {
@@ -58,7 +59,10 @@ pub fn of_link(
             studio_version: row.get("studio_version")?,
             practice_version: row.get("practice_version")?,
         };
-        Ok((links::read(row)?, stamp))
+        let languages: Option<String> = row.get("languages")?;
+        let languages = languages.unwrap_or_default();
+        let languages = languages.split_whitespace().map(str::to_owned).collect();
+        Ok((links::read(row)?, stamp, languages))
     });
     Ok(found.optional()?)
 }

@@ -7,20 +7,11 @@ use uuid::Uuid;
 
 use super::{
     RecordError,
+    advice::{self, GivenAdvice},
     clients::Client,
     columns::{At, instant, json, maybe_instant, to_json},
     zones,
 };
-
-/// The advice as it was shown: text that is kept as it is, with its SHA-256.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct GivenAdvice {
-    pub language: String,
-    pub content_version: String,
-    /// JSON of [`crate::advice::Advice`].
-    pub body: String,
-    pub sha256: [u8; 32],
-}
 
 /// A visit in the list of visits.
 pub struct Line {
@@ -40,11 +31,11 @@ pub fn exists(record: &Connection, id: Uuid) -> Result<bool, RecordError> {
     Ok(statement.query_row([id], |row| row.get(0))?)
 }
 
-/// Adds a visit with the advice that is given for it.
+/// Adds a visit with the advice that is given for it, one in each language.
 pub fn add(
     record: &Connection,
     visit: &Visit,
-    advice: &GivenAdvice,
+    given: &[GivenAdvice],
     by: Uuid,
     now: DateTime<Utc>,
 ) -> Result<(), RecordError> {
@@ -67,11 +58,7 @@ pub fn add(
         ],
     )?;
     zones::add(record, visit.id, &visit.zones)?;
-    record.execute(
-        "insert into advice (visit, language, content_version, body, sha256) values (?1, ?2, ?3, ?4, ?5)",
-        params![visit.id, advice.language, advice.content_version, advice.body, advice.sha256],
-    )?;
-    Ok(())
+    advice::add(record, visit.id, given)
 }
 
 /// All visits of a client, by their end.
@@ -113,16 +100,13 @@ fn read(row: &Row<'_>) -> Result<Visit, RecordError> {
     })
 }
 
-/// A visit with its client and the advice that was given.
-pub fn by_id(
-    record: &Connection,
-    id: Uuid,
-) -> Result<Option<(Visit, Client, GivenAdvice)>, RecordError> {
+/// A visit with its client.
+pub fn by_id(record: &Connection, id: Uuid) -> Result<Option<(Visit, Client)>, RecordError> {
     let mut statement = record.prepare_cached(
         "select visits.id, visits.client, finished_at, treatments, findings, products, note, observations, flags,
                 (select group_concat(side || ' ' || zone || ' ' || mark, ',') from zone_marks where visit = visits.id) as zones,
-                first_name, reach, language, content_version, body, sha256
-         from visits join clients on clients.id = visits.client join advice on advice.visit = visits.id
+                first_name, reach
+         from visits join clients on clients.id = visits.client
          where visits.id = ?1",
     )?;
     let mut rows = statement.query([id])?;
@@ -137,12 +121,6 @@ pub fn by_id(
             id: client,
             first_name: row.get("first_name")?,
             reach: row.get("reach")?,
-        },
-        GivenAdvice {
-            language: row.get("language")?,
-            content_version: row.get("content_version")?,
-            body: row.get("body")?,
-            sha256: row.get("sha256")?,
         },
     )))
 }

@@ -48,7 +48,7 @@ pub async fn renew(
     studio
         .record
         .write(move |record| {
-            let (held, ..) = visits::by_id(record, visit)?.ok_or(Refusal::NotFound)?;
+            let (held, _) = visits::by_id(record, visit)?.ok_or(Refusal::NotFound)?;
             let newest = links::newest_of(record, visit)?;
             if newest
                 .and_then(|link| key.showable(&link, signed.now))

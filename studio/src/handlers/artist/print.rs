@@ -10,7 +10,7 @@ use crate::{
         self,
         print::{Paper, paper},
     },
-    record::links,
+    record::{languages, links},
     security::session::SignedIn,
     state::{Now, Shared, Studio},
 };
@@ -39,11 +39,18 @@ fn of_visit(
     visit: Uuid,
     kind: Paper,
 ) -> Result<Html<String>, Refusal> {
-    let link = studio
-        .record
-        .read(|record| links::newest_of(record, visit))?
-        .ok_or(Refusal::NotFound)?;
-    let source = pages::client::read(studio, &link)?;
+    let found = studio.record.read(|record| {
+        let Some(link) = links::newest_of(record, visit)? else {
+            return Ok(None);
+        };
+        let shown = languages::shown(record, link.id)?;
+        Ok(Some((link, shown)))
+    })?;
+    let (link, shown) = found.ok_or(Refusal::NotFound)?;
+    // What a client already reads in another language is printed in that one.
+    let particulars = pages::artist::particulars(studio)?;
+    let language = shown.last().unwrap_or(&particulars.language);
+    let source = pages::client::read_in(studio, &link, language)?;
     let secret = studio.link_key.showable(&link, signed.now);
     let back = format!("/studio/visits/{visit}");
     paper(

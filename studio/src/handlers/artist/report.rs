@@ -128,7 +128,10 @@ fn screen(
             } else {
                 events::settled_at(record, id)?
             };
-            Ok(pages::visits::read(record, held.visit)?.map(|visit| (held, settled, visit)))
+            Ok(
+                pages::visits::read(record, held.visit, &particulars.language)?
+                    .map(|visit| (held, settled, visit)),
+            )
         })?
         .ok_or(Refusal::NotFound)?;
     let finished = visit.visit.finished_at;

@@ -15,9 +15,9 @@ use crate::{
     error::Refusal,
     links::qr,
     pages,
-    record::{links, visits},
+    record::{advice, languages, links, visits},
     security::session::SignedIn,
-    state::Shared,
+    state::{FIRST_LANGUAGE, Shared},
 };
 
 /// `GET /studio/visits/{id}`
@@ -30,7 +30,7 @@ pub async fn show(
     let wall = pages::artist::wall(&studio, &particulars);
     let source = studio
         .record
-        .read(|record| pages::visits::read(record, id))?
+        .read(|record| pages::visits::read(record, id, &particulars.language))?
         .ok_or(Refusal::NotFound)?;
     let view = pages::visits::view(&studio, &particulars, source, &wall, signed.now);
     pages::artist::screen(
@@ -47,10 +47,14 @@ pub async fn still(
     _signed: SignedIn,
     Path((id, area, file)): Path<(Uuid, String, String)>,
 ) -> Result<Response, Refusal> {
-    let (_, _, given) = studio
-        .record
-        .read(|record| visits::by_id(record, id))?
-        .ok_or(Refusal::NotFound)?;
+    // The pictures are the same in every language.
+    let given = studio.record.read(|record| {
+        let known = visits::exists(record, id)?;
+        known
+            .then(|| advice::of_visit(record, id, FIRST_LANGUAGE))
+            .transpose()
+    })?;
+    let given = given.ok_or(Refusal::NotFound)?;
     pages::still(&Advice::read(&given)?, &area, &file)
 }
 
@@ -89,13 +93,16 @@ pub async fn opened(
     signed: SignedIn,
     Id(id): Id,
 ) -> Result<Json<LinkUse>, Refusal> {
-    let link = studio
-        .record
-        .read(|record| links::newest_of(record, id))?
-        .ok_or(Refusal::NotFound)?;
+    let (link, shown) = studio.record.read(|record| {
+        let link = links::newest_of(record, id)?;
+        let shown = link.as_ref().map(|link| languages::shown(record, link.id));
+        Ok((link, shown.transpose()?.unwrap_or_default()))
+    })?;
+    let link = link.ok_or(Refusal::NotFound)?;
     let particulars = pages::artist::particulars(&studio)?;
     let wall = pages::artist::wall(&studio, &particulars);
     Ok(Json(LinkUse {
         opened: link.opened.map(|at| wall.moment(at, signed.now)),
+        read_in: pages::visits::read_in(&studio, &shown, wall.words),
     }))
 }

@@ -241,7 +241,10 @@ fn screen(
             let Some(held) = wishes::by_id(record, id)? else {
                 return Ok(None);
             };
-            Ok(pages::visits::read(record, held.visit)?.map(|visit| (held, visit)))
+            Ok(
+                pages::visits::read(record, held.visit, &particulars.language)?
+                    .map(|visit| (held, visit)),
+            )
         })?
         .ok_or(Refusal::NotFound)?;
     let moment = |at| wall.moment(at, signed.now);

@@ -20,7 +20,7 @@ pub async fn way(holder: Holder) -> Redirect {
 
 /// `GET /MY/{secret}/calendar.ics`
 pub async fn file(State(studio): State<Shared>, holder: Holder) -> Result<Response, Refusal> {
-    let source = pages::client::read(&studio, &holder.link)?;
+    let source = pages::client::read(&studio, &holder)?;
     let file = pages::client::with_calendar(&studio, &source, &holder, |calendar| calendar.file())
         .ok_or(Refusal::NotFound)?;
     let head = [

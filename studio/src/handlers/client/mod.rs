@@ -1,6 +1,7 @@
 //! What answers a client, who has a link and no account.
 
 pub mod calendar;
+pub mod language;
 pub mod occasion;
 pub mod opened;
 pub mod page;
@@ -24,7 +25,7 @@ use crate::{
         links::Link,
         stamp::{self, Stamp},
     },
-    state::{Now, Shared},
+    state::{FIRST_LANGUAGE, Now, Shared},
 };
 
 /// The living link that a request's address holds.
@@ -36,6 +37,24 @@ pub struct Holder {
     /// Whether the address was written as links are: in capitals.
     pub as_given_out: bool,
     pub now: Now,
+    /// The languages that the page can be read in, by BCP 47 tag, the one its advice was first given in first.
+    pub languages: Vec<String>,
+    /// The one of them that its holder reads.
+    pub language: String,
+}
+
+impl Holder {
+    /// Of the languages that the advice was given in, those that the rest of the page has words for: a page is never
+    /// mixed. What was first given stays when there is none.
+    fn readable(studio: &Shared, mut given: Vec<String>) -> Vec<String> {
+        let known = |tag: &String| studio.content.languages.contains_key(tag);
+        if given.iter().any(known) {
+            given.retain(known);
+        } else {
+            given.truncate(1);
+        }
+        given
+    }
 }
 
 #[derive(Deserialize)]
@@ -55,17 +74,25 @@ impl FromRequestParts<Shared> for Holder {
             Some(secret) => studio
                 .record
                 .look(|record| stamp::of_link(record, &secret.hash()))?
-                .map(|(link, stamp)| (link, stamp, secret)),
+                .map(|found| (found, secret)),
             None => None,
         };
         match found {
-            Some((link, stamp, secret)) if link.lives(now.0) => Ok(Self {
-                link,
-                stamp,
-                as_given_out: given == secret.as_str(),
-                secret,
-                now,
-            }),
+            Some(((link, stamp, languages), secret)) if link.lives(now.0) => {
+                let languages = Self::readable(studio, languages);
+                let offered = languages.iter().map(String::as_str);
+                let language = studio.wanted(&parts.headers).among(offered.clone());
+                let language = language.or(offered.clone().next());
+                Ok(Self {
+                    link,
+                    stamp,
+                    as_given_out: given == secret.as_str(),
+                    secret,
+                    now,
+                    language: language.unwrap_or(FIRST_LANGUAGE).to_owned(),
+                    languages,
+                })
+            }
             Some(_) => Err(Refusal::LinkGone),
             None => {
                 let Ok(Visitor(address)) = Visitor::from_request_parts(parts, studio).await;

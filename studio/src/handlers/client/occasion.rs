@@ -38,7 +38,7 @@ pub async fn post(
             .await?;
         return Ok(back_to_page(&holder));
     }
-    let source = pages::client::read(&studio, &holder.link)?;
+    let source = pages::client::read(&studio, &holder)?;
     let words = studio.words(&source.language).1;
     let zone = source.studio.time_zone;
     let today = Wall { words, zone }.day(now);

@@ -25,14 +25,15 @@ pub async fn show(
     if !holder.as_given_out {
         return Ok(Redirect::permanent(&address::path(&holder.secret)).into_response());
     }
-    let (link, stamp, now) = (holder.link.id, holder.stamp, holder.now.0);
-    let kept = match studio.kept_pages.find(link, stamp, now) {
+    let (stamp, now) = (holder.stamp, holder.now.0);
+    let which = (holder.link.id, holder.language.clone());
+    let kept = match studio.kept_pages.find(&which, stamp, now) {
         Some(kept) => kept,
         None => {
             let page = fill_in(&studio, &holder, Filled::default(), Typed::default())?;
             let until = true_until(&page);
-            let Html(html) = pages::client(&studio, page)?;
-            studio.kept_pages.keep(link, stamp, until, html, now)
+            let Html(html) = pages::client(&studio, page, &holder.languages)?;
+            studio.kept_pages.keep(which, stamp, until, html, now)
         }
     };
     Ok(kept.answer(compress::accepted(&asked)))
@@ -40,7 +41,8 @@ pub async fn show(
 
 /// The page with a form as it came back.
 pub fn with_form(studio: &Shared, holder: &Holder, form: Filled) -> Result<Html<String>, Refusal> {
-    pages::client(studio, fill_in(studio, holder, form, Typed::default())?)
+    let page = fill_in(studio, holder, form, Typed::default())?;
+    pages::client(studio, page, &holder.languages)
 }
 
 /// The page with a date as it came back.
@@ -49,7 +51,8 @@ pub fn with_typed_date(
     holder: &Holder,
     typed: Typed,
 ) -> Result<Html<String>, Refusal> {
-    pages::client(studio, fill_in(studio, holder, Filled::default(), typed)?)
+    let page = fill_in(studio, holder, Filled::default(), typed)?;
+    pages::client(studio, page, &holder.languages)
 }
 
 fn fill_in(
@@ -58,7 +61,7 @@ fn fill_in(
     form: Filled,
     typed: Typed,
 ) -> Result<ClientPage, Refusal> {
-    let source = pages::client::read(studio, &holder.link)?;
+    let source = pages::client::read(studio, holder)?;
     let still = still::still(studio, &source, holder, typed);
     let page = pages::client::page(studio, source, &holder.secret, form, holder.now.0);
     Ok(ClientPage { still, ..page })

@@ -15,7 +15,7 @@ use crate::{
 
 /// `GET /MY/{secret}/print`
 pub async fn sheet(State(studio): State<Shared>, holder: Holder) -> Result<Html<String>, Refusal> {
-    let source = pages::client::read(&studio, &holder.link)?;
+    let source = pages::client::read(&studio, &holder)?;
     let back = address::path(&holder.secret);
     paper(
         &studio,

@@ -55,7 +55,7 @@ pub async fn put(
         Taken::Again(at) => (StatusCode::OK, at),
         Taken::IdInUse => return Err(Refusal::ReportIdInUse),
     };
-    let source = pages::client::read(&studio, &holder.link)?;
+    let source = pages::client::read(&studio, &holder)?;
     let wall = Wall {
         words: studio.words(&source.language).1,
         zone: source.studio.time_zone,
@@ -139,8 +139,7 @@ fn refused(
     mut form: Filled,
     faults: &[Fault],
 ) -> Result<Response, Refusal> {
-    let particulars = studio.record.read(crate::record::studio::current)?;
-    let (_, words) = studio.own_words(particulars.as_ref());
+    let (_, words) = studio.words(&holder.language);
     for fault in faults {
         form.blame(fault.field, sentence(words, fault));
     }

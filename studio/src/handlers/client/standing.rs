@@ -12,7 +12,7 @@ use crate::{
 
 /// `GET /MY/{secret}/standing`
 pub async fn show(State(studio): State<Shared>, holder: Holder) -> Result<Json<Standing>, Refusal> {
-    let source = pages::client::read(&studio, &holder.link)?;
+    let source = pages::client::read(&studio, &holder)?;
     let wall = Wall {
         words: studio.words(&source.language).1,
         zone: source.studio.time_zone,

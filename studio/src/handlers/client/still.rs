@@ -14,6 +14,6 @@ pub async fn show(
     holder: Holder,
     Path((_, area, file)): Path<(String, String, String)>,
 ) -> Result<Response, Refusal> {
-    let advice = pages::client::read(&studio, &holder.link)?.advice;
+    let advice = pages::client::read(&studio, &holder)?.advice;
     pages::still(&advice, &area, &file)
 }

@@ -38,7 +38,7 @@ pub async fn put(
     Sent(wish): Sent<Wish>,
 ) -> Result<Response, Refusal> {
     let wish = wish.tidied();
-    let source = client::read(&studio, &holder.link)?;
+    let source = client::read(&studio, &holder)?;
     let wall = wall(&studio, &source);
     let now = holder.now.0;
     let (status, received_at) =
@@ -59,7 +59,7 @@ pub async fn post(
     Posted(mut form): Posted,
 ) -> Result<Response, Refusal> {
     only(&form, &[&["wish_id"], &FIELDS[..]].concat())?;
-    let source = client::read(&studio, &holder.link)?;
+    let source = client::read(&studio, &holder)?;
     let wall = wall(&studio, &source);
     let days = Days::from(wall.day(holder.now.0));
     let wish = match Wish::from_form(&form, days.span()) {

@@ -79,11 +79,11 @@ pub async fn send(
     let practice = studio.record.read(practice::current)?;
     let person = person(&studio, &past, &recorded.visit).map_err(no_advice)?;
     let earlier_zones = zones::earlier(&past, &recorded.visit, particulars.time_zone);
-    let advice = Advice::give(
+    let advice = Advice::give_in_all(
         &studio.content,
         &recorded.visit,
         advice::For {
-            language: &particulars.language,
+            language: studio.words(&particulars.language).0,
             zone: particulars.time_zone,
             person: &person,
             practice: &practice,
@@ -97,7 +97,7 @@ pub async fn send(
     let kept = studio
         .record
         .write(move |record| {
-            if let Some((visit, client, _)) = visits::by_id(record, id)? {
+            if let Some((visit, client)) = visits::by_id(record, id)? {
                 return Ok::<_, Refusal>(recorded.is_the_same(&visit, &client));
             }
             if recorded.client_is_new {
@@ -206,7 +206,7 @@ fn screen(
     );
     let look_again = studio
         .record
-        .read(|record| pages::looked::with_forecasts(record, look_again))?;
+        .read(|record| pages::looked::with_forecasts(record, look_again, &particulars.language))?;
     let screen = RecordVisit {
         visit_id: form
             .value("visit_id")

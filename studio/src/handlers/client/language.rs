@@ -1,0 +1,27 @@
+//! Choosing the language of the page.
+
+use axum::{
+    extract::{Path, State},
+    http::header,
+    response::{IntoResponse, Redirect, Response},
+};
+
+use super::Holder;
+use crate::{error::Refusal, links::address, state::Shared};
+
+/// `GET /MY/{secret}/in/{language}`: back to the page, which is in that language from now on, on this phone. The record
+/// is not changed.
+pub async fn choose(
+    State(studio): State<Shared>,
+    holder: Holder,
+    Path((_, language)): Path<(String, String)>,
+) -> Result<Response, Refusal> {
+    if !holder.languages.contains(&language) {
+        return Err(Refusal::LanguageUnknown);
+    }
+    let path = address::path(&holder.secret);
+    let lives_for = (holder.link.expires_at - holder.now.0).num_seconds();
+    let cookie = studio.language_cookie.set(&language, &path, lives_for);
+    let cookie = cookie.ok_or(Refusal::LanguageUnknown)?;
+    Ok(([(header::SET_COOKIE, cookie)], Redirect::to(&path)).into_response())
+}
