@@ -63,9 +63,11 @@ fn plan(server: &Server, place: &str) -> serde_json::Value {
     let body: String = server
         .home
         .record()
-        .query_row("select body from advice where visit = ?1", [id], |row| {
-            row.get(0)
-        })
+        .query_row(
+            "select body from advice where visit = ?1 and language = 'en'",
+            [id],
+            |row| row.get(0),
+        )
         .expect("its advice");
     serde_json::from_str::<serde_json::Value>(&body).expect("JSON")["plan"].take()
 }

@@ -46,6 +46,37 @@ mod tests {
         assert_eq!(version, STEPS.len() as i64);
     }
 
+    /// As a studio's record was before advice was kept in every language.
+    #[test]
+    fn advice_from_before_is_still_there_and_still_stays() {
+        let mut connection = Connection::open_in_memory().unwrap();
+        for step in &STEPS[..6] {
+            connection.execute_batch(step).unwrap();
+        }
+        connection.pragma_update(None, "user_version", 6).unwrap();
+        let artist = "insert into artists values (x'01', 0, '', 'a@b', '')";
+        let client = "insert into clients values (x'02', 0, x'01', '', '')";
+        let visit = "insert into visits (id, client, finished_at, recorded_at, recorded_by, treatments, findings, products, note)
+                     values (zeroblob(16), x'02', 0, 0, x'01', '[]', '[]', '[]', '')";
+        let advice = "insert into advice values (zeroblob(16), 'en', '1-0', '{}', zeroblob(32))";
+        for insert in [artist, client, visit, advice] {
+            connection.execute(insert, []).unwrap();
+        }
+        run(&mut connection).unwrap();
+        let given = super::super::advice::of_visit(&connection, uuid::Uuid::nil(), "fr").unwrap();
+        assert_eq!(
+            [given.language, given.content_version, given.body],
+            ["en", "1-0", "{}"]
+        );
+        let change = connection.execute("update advice set body = ''", []);
+        assert!(
+            change
+                .unwrap_err()
+                .to_string()
+                .contains("never overwritten")
+        );
+    }
+
     #[test]
     fn a_newer_record_is_left_alone() {
         let mut connection = Connection::open_in_memory().unwrap();
