@@ -59,6 +59,7 @@ impl Files {
             "languages/en/print.toml",
             "languages/en/zones.toml",
             "languages/es/catalogue.toml",
+            "languages/es/language.toml",
             "languages/es/client.toml",
             "languages/es/picture.toml",
             "languages/es/occasion.toml",
