@@ -70,6 +70,7 @@ impl Files {
             "languages/es/print.toml",
             "languages/es/zones.toml",
             "languages/fr/catalogue.toml",
+            "languages/fr/language.toml",
             "languages/fr/client.toml",
             "languages/fr/picture.toml",
             "languages/fr/occasion.toml",
