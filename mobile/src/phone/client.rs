@@ -228,8 +228,8 @@ fn ask_standing(page: Page, mut live: Live) {
     });
 }
 
-/// Tells the studio that the page was opened in this language: from this phone once, and again when another was chosen. A visit by a link preview or a scanner's own
-/// look does not run this, and so does not count.
+/// Tells the studio that the page was opened in this language: from this phone once, and again when another was chosen.
+/// A visit by a link preview or a scanner's own look does not run this, and so does not count.
 fn tell_opened(page: Page) {
     let language = page_view::language();
     if store::read::<String>(&page.path, Kept::Opened).as_ref() == Some(&language) {

@@ -152,7 +152,7 @@ shapes! {
     AnswerCard { by, at, text }
     Standing { reports, wishes }
     Receipt { id, received }
-    LinkUse { opened }
+    LinkUse { opened, read_in }
 }
 
 impl Readable for Problem {
