@@ -5,6 +5,7 @@
 mod built_in;
 mod copy;
 mod french;
+mod french_ease;
 mod mistakes_in_figures;
 mod mistakes_in_words;
 mod plans;
