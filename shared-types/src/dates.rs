@@ -2,7 +2,7 @@
 //!
 //! The language file gives `date.weekday.1` (Monday) to `.7` and `date.month.1` (January) to `.12` as full forms
 //! (numbers as in ISO 8601), and one pattern for each way of writing below, with the placeholders `{weekday}`,
-//! `{day}`, `{month}`, `{year}`, `{hour}` and `{minute}`.
+//! `{day}`, `{month}`, `{year}`, `{hour}` and `{minute}`. `date.first_day` is how the first day of a month is written.
 
 use chrono::{Datelike, NaiveDate, NaiveDateTime, Timelike};
 
@@ -16,6 +16,9 @@ pub const PATTERNS: &[&str] = &[
     "date.date",
     "date.date_year",
 ];
+
+/// The key of how the first day of a month is written: "1er" in French.
+pub const FIRST_DAY: &str = "date.first_day";
 
 /// From this many days on, a weekday alone would be ambiguous.
 const WEEK: i64 = 7;
@@ -46,11 +49,15 @@ pub fn date(words: &Words, on: NaiveDate, beside: NaiveDate) -> String {
 fn write(words: &Words, pattern: &str, at: NaiveDateTime) -> String {
     let weekday = format!("date.weekday.{}", at.weekday().number_from_monday());
     let month = format!("date.month.{}", at.month());
+    let day = match at.day() {
+        1 => words.get(FIRST_DAY).unwrap_or("1").to_owned(),
+        day => day.to_string(),
+    };
     words.fill(
         pattern,
         &[
             ("weekday", words.say(&weekday)),
-            ("day", &at.day().to_string()),
+            ("day", &day),
             ("month", words.say(&month)),
             ("year", &at.year().to_string()),
             ("hour", &format!("{:02}", at.hour())),
@@ -108,6 +115,17 @@ mod tests {
             moment(&words(), at, on(2026, 12, 10)),
             "Thursday 3 December 14:30"
         );
+    }
+
+    #[test]
+    fn the_first_day_of_a_month_may_be_written_in_its_own_way() {
+        let mut words = words();
+        let first = on(2027, 1, 1);
+        assert_eq!(date(&words, first, first), "date.weekday.5 1 January");
+        words.insert(FIRST_DAY.to_owned(), "1st".to_owned());
+        assert_eq!(date(&words, first, first), "date.weekday.5 1st January");
+        let last = on(2026, 12, 31);
+        assert_eq!(date(&words, last, last), "Thursday 31 December");
     }
 
     #[test]

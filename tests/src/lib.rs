@@ -2,6 +2,7 @@
 
 pub mod browser;
 pub mod network;
+pub mod python;
 pub mod server;
 pub mod traffic;
 pub mod visit_form;

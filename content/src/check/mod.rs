@@ -4,6 +4,7 @@ mod after;
 mod concerns;
 mod figures;
 mod flags;
+mod languages;
 mod regions;
 mod treatments;
 mod words;
@@ -30,6 +31,7 @@ pub fn mistakes(content: &Content, files: &Files) -> Vec<Mistake> {
     flags::check(&content.catalogue, &mut found);
     regions::check(content, &mut found);
     words::check(content, &mut found);
+    languages::check(content, &mut found);
     found.mistakes
 }
 

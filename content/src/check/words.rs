@@ -16,7 +16,7 @@ use shared_types::{
     zones::{Mark, Zone},
 };
 
-use super::Review;
+use super::{Review, languages};
 use crate::{Content, files::LANGUAGES};
 
 /// The sentences beside a form's fields.
@@ -63,11 +63,8 @@ const ZONES_TOLD: &[&str] = &[
 pub fn check(content: &Content, found: &mut Review<'_>) {
     let needed = needed(content);
     let numbered = numbered(content);
-    let spoken: BTreeSet<&str> = content
-        .languages
-        .values()
-        .flat_map(|words| words.keys())
-        .collect();
+    let first = languages::first(content);
+    let spoken: BTreeSet<&str> = first.iter().flat_map(|(_, words)| words.keys()).collect();
     if content.languages.is_empty() {
         found.missing(
             LANGUAGES,
@@ -79,7 +76,15 @@ pub fn check(content: &Content, found: &mut Review<'_>) {
         let spoken_elsewhere = spoken.iter().copied().filter(|key| !needed.contains(*key));
         for key in needed.iter().map(String::as_str).chain(spoken_elsewhere) {
             if words.get(key).is_none_or(|text| text.trim().is_empty()) {
-                found.missing(&folder, format!("the words `{key}` are missing"));
+                let what =
+                    match first.filter(|(one, words)| *one != tag && words.get(key).is_some()) {
+                        Some((first, _)) => {
+                            let there = languages::place_of(found.files, first, key);
+                            format!("the words `{key}` are missing; {there} has them")
+                        }
+                        None => format!("the words `{key}` are missing"),
+                    };
+                found.missing(&folder, what);
             }
         }
         for key in &numbered {
@@ -163,6 +168,8 @@ fn needed(content: &Content) -> BTreeSet<String> {
     need("fault", FAULTS.to_vec());
     need("calendar", vec!["do", "leave"]);
     need("plural", vec!["zero_is_one"]);
+    need("list", vec!["last"]);
+    need("language", vec!["name", "choose"]);
     need("forecast", vec!["basis", "half", "seen.one", "seen.other"]);
     need("pace", Pace::ALL.iter().map(|one| one.term()).collect());
     need("seen", Seen::ALL.iter().map(|one| one.term()).collect());
@@ -211,6 +218,7 @@ fn needed(content: &Content) -> BTreeSet<String> {
     }
     keys.extend((1..=7).map(|day| format!("date.weekday.{day}")));
     keys.extend((1..=12).map(|month| format!("date.month.{month}")));
+    keys.insert(dates::FIRST_DAY.to_owned());
     keys.extend(dates::PATTERNS.iter().map(|pattern| (*pattern).to_owned()));
     keys
 }

@@ -7,6 +7,7 @@ mod copy;
 mod french;
 mod french_ease;
 mod mistakes_in_figures;
+mod mistakes_in_languages;
 mod mistakes_in_words;
 mod plans;
 mod practice;

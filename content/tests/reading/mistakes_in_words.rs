@@ -137,6 +137,6 @@ fn a_language_that_lacks_what_another_says() {
     );
     assert_eq!(
         copy.mistake(),
-        "languages/cy: the words `client.extra.greeting` are missing"
+        "languages/cy: the words `client.extra.greeting` are missing; languages/en/more.toml, line 2, has them"
     );
 }

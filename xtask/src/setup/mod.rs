@@ -3,12 +3,12 @@
 
 mod apt;
 pub mod axe;
-pub mod calendar_reader;
 pub mod chromium;
 mod debian_rust;
 pub mod esbuild;
 mod fonts;
 mod npm;
 pub mod program;
+pub mod python;
 pub mod test_runner;
 pub mod wasm_target;

@@ -5,12 +5,12 @@ use super::tally::Tally;
 use crate::child;
 use crate::failure::Failure;
 use crate::server::{self, Profile};
-use crate::setup::{axe, calendar_reader, chromium, program};
+use crate::setup::{axe, chromium, program, python};
 use crate::site;
 
 pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
     let axe = axe::ensure()?;
-    let calendar_reader = calendar_reader::ensure()?;
+    let python = python::ensure()?;
     let chromium = chromium::ensure()?;
     program::ensure(
         "pdftoppm",
@@ -26,7 +26,7 @@ pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
         .env("BETWEENTIMES_STUDIO", studio)
         .env("BETWEENTIMES_SITE", site.folder)
         .env("BETWEENTIMES_AXE", axe)
-        .env("BETWEENTIMES_CALENDAR_READER", calendar_reader)
+        .env("BETWEENTIMES_PYTHON", python)
         .env("CHROMEDRIVER", chromium.driver)
         .env("CHROMIUM", chromium.browser);
     // What they measured is worth reading when all went well, too.
