@@ -42,4 +42,6 @@ pub struct Printed<'a> {
     pub kept: &'a str,
     /// The address from where it was asked for.
     pub back: &'a str,
+    /// The other languages that it can be had in: tag and name.
+    pub languages: &'a [(String, String)],
 }

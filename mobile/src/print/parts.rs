@@ -39,6 +39,9 @@ pub(super) fn how(printed: &Printed<'_>) -> Element {
             {words.say("print.how").to_owned()}
             " "
             a { href: "{printed.back}", {words.say("print.back").to_owned()} }
+            for (tag, name) in printed.languages {
+                a { key: "{tag}", href: "?language={tag}", lang: "{tag}", hreflang: "{tag}", "{name}" }
+            }
         }
     }
 }

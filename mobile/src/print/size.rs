@@ -20,10 +20,11 @@ const fn size(class: &'static str, letters: usize, lines: usize) -> Size {
     }
 }
 
-const SHEET: [Size; 3] = [
+const SHEET: [Size; 4] = [
     size("sheet", 45, 82),
     size("sheet close", 52, 100),
-    size("sheet closer", 60, 120),
+    size("sheet closer", 60, 112),
+    size("sheet closest", 68, 134),
 ];
 const CARD: [Size; 3] = [
     size("card", 42, 17),
@@ -64,10 +65,10 @@ pub(super) fn card(printed: &Printed<'_>) -> &'static str {
     largest(&CARD, |letters| below + cautions(printed, letters))
 }
 
-fn largest(sizes: &[Size; 3], lines: impl Fn(usize) -> usize) -> &'static str {
-    let [.., least] = sizes;
+fn largest(sizes: &[Size], lines: impl Fn(usize) -> usize) -> &'static str {
     let fits = |size: &&Size| lines(size.letters) <= size.lines;
-    sizes.iter().find(fits).unwrap_or(least).class
+    let found = sizes.iter().find(fits).or(sizes.last());
+    found.map_or("", |size| size.class)
 }
 
 fn cautions(printed: &Printed<'_>, letters: usize) -> usize {

@@ -25,13 +25,21 @@ pub enum Paper {
     Card,
 }
 
-/// From the link that lives, if there is one; `back` is the address from where it was asked for.
+/// What stands around a paper while it is on a screen.
+pub struct Around {
+    /// The address from where it was asked for.
+    pub back: String,
+    /// The languages that it can be had in; none where there is no choice.
+    pub languages: Vec<String>,
+}
+
+/// From the link that lives, if there is one.
 pub fn paper(
     studio: &Studio,
     source: &Source,
     secret: Option<&Secret>,
     paper: Paper,
-    back: &str,
+    around: Around,
     now: Now,
 ) -> Result<Html<String>, Refusal> {
     let (language, words) = studio.words(&source.language);
@@ -59,6 +67,11 @@ pub fn paper(
         .weeks
         .as_ref()
         .and_then(|weeks| weeks.come_back.as_ref());
+    let known = around.languages.iter();
+    let languages: Vec<(String, String)> = known
+        .filter(|tag| **tag != language)
+        .map(|tag| (tag.clone(), studio.language_name(tag).to_owned()))
+        .collect();
     let due = come_back.map(|back| due(back, words));
     let first_name = source.client.first_name.as_str();
     let kept = words.fill(
@@ -83,7 +96,8 @@ pub fn paper(
         url: address.as_deref().unwrap_or_default(),
         code: &code,
         kept: &kept,
-        back,
+        back: &around.back,
+        languages: &languages,
     };
     let title = words.fill(
         "print.title",

@@ -61,3 +61,11 @@ pub fn of_visit(
         sha256: row.get("sha256")?,
     })
 }
+
+/// The languages in which the advice of a visit was given, the first first.
+pub fn languages(record: &Connection, visit: Uuid) -> Result<Vec<String>, RecordError> {
+    let mut statement =
+        record.prepare_cached("select language from advice where visit = ?1 order by place")?;
+    let rows = statement.query_map([visit], |row| row.get(0))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}

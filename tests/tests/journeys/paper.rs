@@ -4,6 +4,7 @@ use std::{path::Path, process::Command};
 
 use anyhow::{Context, ensure};
 use base64::{Engine, prelude::BASE64_STANDARD};
+use content::Content;
 use serde_json::json;
 use shared_types::visit::{Finding, Treatment};
 use tests::{
@@ -39,6 +40,23 @@ async fn each_paper_is_one_page_whose_code_can_be_scanned() -> Outcome {
         let at = |what: &str| format!("{}{visit}/{what}", scene.server.address);
         read_back(&browser, &at("hand-over"), A4).await?;
         read_back(&browser, &at("card"), A7).await?;
+    }
+    // The one with everything in it, in every language.
+    for language in Content::built_in()?.languages.keys() {
+        let at = |what: &str| {
+            format!(
+                "{}{}/{what}?language={language}",
+                scene.server.address, visits[0]
+            )
+        };
+        for (paper, size) in [("hand-over", A4), ("card", A7)] {
+            read_back(&browser, &at(paper), size).await?;
+            let written_in = browser.ask("return document.documentElement.lang").await?;
+            ensure!(
+                written_in == language.as_str(),
+                "{paper} is in {written_in}, not in {language}"
+            );
+        }
     }
     // The client's own print, which needs no cookie.
     let link = &scene.server.client_links()[0];

@@ -8,7 +8,7 @@ use crate::{
     links::address,
     pages::{
         self,
-        print::{Paper, paper},
+        print::{Around, Paper, paper},
     },
     state::Shared,
 };
@@ -16,13 +16,16 @@ use crate::{
 /// `GET /MY/{secret}/print`
 pub async fn sheet(State(studio): State<Shared>, holder: Holder) -> Result<Html<String>, Refusal> {
     let source = pages::client::read(&studio, &holder)?;
-    let back = address::path(&holder.secret);
     paper(
         &studio,
         &source,
         Some(&holder.secret),
         Paper::Sheet,
-        &back,
+        // The client's page says in which language, as everywhere.
+        Around {
+            back: address::path(&holder.secret),
+            languages: Vec::new(),
+        },
         holder.now,
     )
 }
