@@ -9,6 +9,7 @@ pub const VERSION: &str = "catalogue/version.toml";
 pub const TREATMENTS: &str = "catalogue/treatments";
 pub const AFTER: &str = "catalogue/after.toml";
 pub const CONSULTATION: &str = "catalogue/consultation.toml";
+pub const PATCH_TEST: &str = "catalogue/patch_test.toml";
 pub const HAIR: &str = "catalogue/hair.toml";
 pub const CLOCK: &str = "catalogue/clock.toml";
 pub const FLAGS: &str = "catalogue/flags.toml";
@@ -39,6 +40,7 @@ impl Files {
             "catalogue/treatments/lashes.toml",
             "catalogue/after.toml",
             "catalogue/consultation.toml",
+            "catalogue/patch_test.toml",
             "catalogue/hair.toml",
             "catalogue/clock.toml",
             "catalogue/flags.toml",
@@ -58,6 +60,7 @@ impl Files {
             "languages/en/practice.toml",
             "languages/en/print.toml",
             "languages/en/zones.toml",
+            "languages/en/patch_test.toml",
             "languages/es/catalogue.toml",
             "languages/es/language.toml",
             "languages/es/client.toml",
@@ -69,6 +72,7 @@ impl Files {
             "languages/es/practice.toml",
             "languages/es/print.toml",
             "languages/es/zones.toml",
+            "languages/es/patch_test.toml",
             "languages/fr/catalogue.toml",
             "languages/fr/language.toml",
             "languages/fr/client.toml",
@@ -80,6 +84,7 @@ impl Files {
             "languages/fr/practice.toml",
             "languages/fr/print.toml",
             "languages/fr/zones.toml",
+            "languages/fr/patch_test.toml",
         ];
         Self(
             files
@@ -95,6 +100,7 @@ impl Files {
             VERSION,
             AFTER,
             CONSULTATION,
+            PATCH_TEST,
             HAIR,
             CLOCK,
             FLAGS,

@@ -5,6 +5,7 @@
 //! catalogue/treatments/*.toml cautions, trade intervals, what to do before the next visit
 //! catalogue/after.toml        what is ordinary afterwards, what is not, how to care for it
 //! catalogue/consultation.toml what should stop or delay a treatment
+//! catalogue/patch_test.toml   when to look at a patch test
 //! catalogue/hair.toml         figures of the regrowth model, by area
 //! catalogue/clock.toml        how people differ in the pace of their hair
 //! catalogue/flags.toml        what makes hair return in a way that no forecast can follow

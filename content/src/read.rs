@@ -36,6 +36,7 @@ pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
         treatments: treatments(files)?,
         after: parse(files, files::AFTER)?,
         concerns: parse::<Concerns>(files, files::CONSULTATION)?.concerns,
+        patch_test: parse(files, files::PATCH_TEST)?,
         hair: parse(files, files::HAIR)?,
         clock: parse(files, files::CLOCK)?,
         flags: parse(files, files::FLAGS)?,

@@ -8,6 +8,7 @@ pub mod artist;
 pub mod brow;
 pub mod client;
 pub mod parts;
+pub mod patch_test;
 #[cfg(target_arch = "wasm32")]
 pub mod phone;
 pub mod picture;

@@ -11,6 +11,7 @@ use crate::{
         flag::Flag,
         treatment::Lead,
     },
+    patch_test::Outcome,
     visit::{Findings, Treatment},
     words::Words,
 };
@@ -35,13 +36,13 @@ pub struct Consultation<'a> {
     pub patch_test_days: Option<u32>,
 }
 
-/// A skin test for one treatment.
+/// A skin test for one treatment; from the record by [`crate::patch_test::before_treatment`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PatchTest {
     pub treatment: Treatment,
     pub applied_at: DateTime<Utc>,
-    /// Whether the skin reacted; `None` until somebody has looked.
-    pub reacted: Option<bool>,
+    /// What the skin showed; `None` until somebody has looked.
+    pub outcome: Option<Outcome>,
     /// Whether today's product is another than the one that was tested.
     pub product_changed: bool,
 }
@@ -188,8 +189,9 @@ fn stands(
             })
         }
         Condition::ProductChanged => plainly(newest?.product_changed),
-        Condition::PatchTestReacted => plainly(newest?.reacted == Some(true)),
-        Condition::PatchTestUnread => plainly(newest?.reacted.is_none()),
+        Condition::PatchTestReacted => plainly(newest?.outcome == Some(Outcome::Reacted)),
+        Condition::PatchTestUnclear => plainly(newest?.outcome == Some(Outcome::Unclear)),
+        Condition::PatchTestUnread => plainly(newest?.outcome.is_none()),
     }
 }
 

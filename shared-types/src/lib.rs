@@ -9,6 +9,7 @@ pub mod consultation;
 pub mod dates;
 pub mod findings;
 pub mod page;
+pub mod patch_test;
 pub mod reaction;
 pub mod regrowth;
 pub mod visit;

@@ -9,6 +9,7 @@ use std::{
 
 use qrcode::types::QrError;
 use serde::Serialize;
+use uuid::Uuid;
 
 use crate::{demo::Demo, links::qr, state::Studio};
 
@@ -30,6 +31,7 @@ struct Links<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     sign_in: Option<SignIn<'a>>,
     client_links: Vec<String>,
+    patch_test_links: Vec<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     begin_code: Option<&'a str>,
 }
@@ -47,12 +49,15 @@ pub fn announce(
     demo: Option<&Demo>,
     links_json: Option<&Path>,
 ) -> Result<(), AnnounceError> {
-    let client_links: Vec<String> = demo
-        .iter()
-        .flat_map(|demo| &demo.links)
-        .map(|link| studio.public_url.link(&studio.link_key.secret_of(*link)))
-        .collect();
-    let text = in_words(studio, demo, &client_links)?;
+    let written = |links: &Vec<Uuid>| -> Vec<String> {
+        links
+            .iter()
+            .map(|link| studio.public_url.link(&studio.link_key.secret_of(*link)))
+            .collect()
+    };
+    let client_links = demo.map_or_else(Vec::new, |demo| written(&demo.links));
+    let patch_test_links = demo.map_or_else(Vec::new, |demo| written(&demo.patch_test_links));
+    let text = in_words(studio, demo, &client_links, &patch_test_links)?;
     // Nobody reading is no reason not to serve.
     let _ = writeln!(io::stdout(), "{text}");
     if let Some(path) = links_json {
@@ -63,6 +68,7 @@ pub fn announce(
                 password: demo.password,
             }),
             client_links,
+            patch_test_links,
             begin_code: studio.set_up_code.as_deref(),
         };
         write_whole(path, &serde_json::to_vec_pretty(&links)?).map_err(|source| {
@@ -79,6 +85,7 @@ fn in_words(
     studio: &Studio,
     demo: Option<&Demo>,
     client_links: &[String],
+    patch_test_links: &[String],
 ) -> Result<String, AnnounceError> {
     let address = &studio.public_url;
     let mut text = format!("\nThe studio is open at {address}/studio\n");
@@ -101,6 +108,9 @@ fn in_words(
             io::stdout().is_terminal(),
         )?);
         text.push('\n');
+        if let Some(link) = patch_test_links.first() {
+            text.push_str(&format!("A patch test's page is     {link}\n"));
+        }
     }
     Ok(text)
 }

@@ -16,12 +16,12 @@ use crate::{
     error::{Audience, Refusal, said, words_for},
     handlers::{
         artist::{
-            begin, inbox, link, particulars, practice, print as artist_print, record_visit, report,
-            sign_in, today, visit, wish,
+            begin, inbox, link, particulars, patch_tests, practice, print as artist_print,
+            record_visit, report, sign_in, today, visit, wish,
         },
         client::{
-            calendar, language, occasion, opened, page, print as client_print, reports, standing,
-            still, wishes,
+            calendar, language, occasion, opened, page, patch_test, print as client_print, reports,
+            standing, still, wishes,
         },
         posted::LARGEST_BODY,
         site,
@@ -47,7 +47,9 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/MY/{secret}/occasion", post(occasion::post))
         .route("/MY/{secret}/calendar", get(calendar::way))
         .route("/MY/{secret}/calendar.ics", get(calendar::file))
-        .route("/MY/{secret}/wishes", post(wishes::post));
+        .route("/MY/{secret}/wishes", post(wishes::post))
+        // The page of a patch test.
+        .route("/MY/{secret}/seen", post(patch_test::post));
 
     // The client's page, once it is alive.
     let client_code = Router::new()
@@ -79,6 +81,20 @@ pub fn routes(studio: &Shared) -> Router {
         )
         .route("/studio/visits/{id}/revoke", post(link::revoke))
         .route("/studio/visits/{id}/link", post(link::renew))
+        .route("/studio/patch-tests", get(patch_tests::list))
+        .route(
+            "/studio/patch-tests/new",
+            get(patch_tests::begin::show).post(patch_tests::begin::send),
+        )
+        .route("/studio/patch-tests/{id}", get(patch_tests::show))
+        .route("/studio/patch-tests/{id}/qr.svg", get(patch_tests::code))
+        .route("/studio/patch-tests/{id}/read", post(patch_tests::read))
+        .route(
+            "/studio/patch-tests/{id}/withdraw",
+            post(patch_tests::withdraw),
+        )
+        .route("/studio/patch-tests/{id}/revoke", post(patch_tests::revoke))
+        .route("/studio/patch-tests/{id}/link", post(patch_tests::renew))
         .route("/studio/practice", get(practice::show).post(practice::send))
         .route(
             "/studio/particulars",

@@ -160,7 +160,16 @@ impl Server {
 
     /// The demo clients' links, the latest visit first.
     pub fn client_links(&self) -> Vec<String> {
-        let links = self.links["client_links"].as_array().expect("links");
+        self.links_named("client_links")
+    }
+
+    /// The links of the demo's patch tests: one to be read today, one that shows something, two that were clear.
+    pub fn patch_test_links(&self) -> Vec<String> {
+        self.links_named("patch_test_links")
+    }
+
+    fn links_named(&self, name: &str) -> Vec<String> {
+        let links = self.links[name].as_array().expect("links");
         links
             .iter()
             .filter_map(Value::as_str)

@@ -10,6 +10,7 @@ use content::Content;
 use shared_types::{
     catalogue::{caution::Grade, concern::Weight, flag::Flag},
     consultation::{Clears, Concern, Consultation, PatchTest, concerns},
+    patch_test::Outcome,
     visit::{Finding, Findings, Treatment},
 };
 
@@ -56,7 +57,7 @@ fn tested(treatment: Treatment, hours_ago: i64) -> PatchTest {
     PatchTest {
         treatment,
         applied_at: at() - TimeDelta::hours(hours_ago),
-        reacted: Some(false),
+        outcome: Some(Outcome::NoReaction),
         product_changed: false,
     }
 }
@@ -208,9 +209,16 @@ fn the_skin_test() {
         "the studio's own limit"
     );
     let test = tested(BrowTint, 50);
-    let reacted = |reacted| PatchTest { reacted, ..test };
-    assert_eq!(ids(&[reacted(Some(true))], None), ["reacted_to_test"]);
-    assert_eq!(ids(&[reacted(None)], None), ["test_unread"]);
+    let shown = |outcome| PatchTest { outcome, ..test };
+    assert_eq!(
+        ids(&[shown(Some(Outcome::Reacted))], None),
+        ["reacted_to_test"]
+    );
+    assert_eq!(
+        ids(&[shown(Some(Outcome::Unclear))], None),
+        ["test_unclear"]
+    );
+    assert_eq!(ids(&[shown(None)], None), ["test_unread"]);
     let changed = PatchTest {
         product_changed: true,
         ..test
@@ -265,16 +273,20 @@ fn every_combination_can_be_said() {
     for treatment in Treatment::ALL {
         let old = tested(*treatment, 24 * 400);
         let odd = PatchTest {
-            reacted: Some(true),
+            outcome: Some(Outcome::Reacted),
             product_changed: true,
             ..tested(*treatment, 3)
         };
         let unread = PatchTest {
-            reacted: None,
+            outcome: None,
+            ..tested(*treatment, 60)
+        };
+        let unclear = PatchTest {
+            outcome: Some(Outcome::Unclear),
             ..tested(*treatment, 60)
         };
         let earlier = [(*treatment, date("2026-10-20"))];
-        for tests in [&[][..], &[old], &[odd], &[unread]] {
+        for tests in [&[][..], &[old], &[odd], &[unread], &[unclear]] {
             for region in CONTENT.regions.keys() {
                 for first in Finding::ALL {
                     for second in Finding::ALL {

@@ -233,7 +233,8 @@ fn a_link_of_a_lost_key_is_not_shown_wrong() {
         .expect("a visit");
     record
         .execute(
-            "insert into links select ?1, visit, made_at + 1, made_by, expires_at, ?2 from links where visit = ?3",
+            "insert into links (id, visit, made_at, made_by, expires_at, secret_hash)
+             select ?1, visit, made_at + 1, made_by, expires_at, ?2 from links where visit = ?3",
             (Uuid::new_v4(), [7u8; 32], visit),
         )
         .expect("a link of another key");

@@ -5,6 +5,7 @@ mod concerns;
 mod figures;
 mod flags;
 mod languages;
+mod patch_test;
 mod regions;
 mod treatments;
 mod words;
@@ -27,6 +28,7 @@ pub fn mistakes(content: &Content, files: &Files) -> Vec<Mistake> {
     treatments::check(&content.catalogue, &mut found);
     after::check(&content.catalogue, &mut found);
     concerns::check(content, &mut found);
+    patch_test::check(&content.catalogue, &mut found);
     figures::check(&content.catalogue, &mut found);
     flags::check(&content.catalogue, &mut found);
     regions::check(content, &mut found);

@@ -10,6 +10,7 @@ use shared_types::{
         flag::Flag,
     },
     dates,
+    patch_test::{Noticed, Outcome, Place},
     reaction::{Sign, Since, Trend},
     regrowth::clock::{Pace, Seen},
     visit::{Area, CautionKind, Finding, Treatment},
@@ -46,6 +47,11 @@ const FAULTS: &[&str] = &[
     "interval_order",
     "interval_sooner",
     "never_open",
+    "noticed",
+    "patch_place",
+    "patch_treatments",
+    "patch_test_days",
+    "patch_test_recorded",
 ];
 
 /// What the client is told of marked zones.
@@ -122,6 +128,18 @@ fn needed(content: &Content) -> BTreeSet<String> {
     need(
         "finding",
         Finding::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need(
+        "patch_place",
+        Place::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need(
+        "patch_outcome",
+        Outcome::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need(
+        "patch_noticed",
+        Noticed::ALL.iter().map(|one| one.term()).collect(),
     );
     need("sign", Sign::ALL.iter().map(|one| one.term()).collect());
     need("since", Since::ALL.iter().map(|one| one.term()).collect());

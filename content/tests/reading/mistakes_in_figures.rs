@@ -10,6 +10,7 @@ const HAIR: &str = "catalogue/hair.toml";
 const CLOCK: &str = "catalogue/clock.toml";
 const FLAGS: &str = "catalogue/flags.toml";
 const REBOOK: &str = "catalogue/rebook.toml";
+const PATCH_TEST: &str = "catalogue/patch_test.toml";
 const ZONES: &str = "catalogue/zones.toml";
 const REGIONS: &str = "regions.toml";
 
@@ -407,6 +408,40 @@ fn a_file_that_is_not_toml_or_not_there() {
             .unwrap_err()
             .to_string()
             .contains("rebook.toml cannot be read: ")
+    );
+}
+
+#[test]
+fn times_to_look_at_a_patch_test_that_cannot_be_meant() {
+    let second = "value = 48\nunit = \"h\"\nlow = 48\nhigh = 48";
+    told(
+        PATCH_TEST,
+        "value = 48",
+        second,
+        "value = 24\nunit = \"h\"\nlow = 24\nhigh = 24",
+        "the times to look have to rise from one to the next",
+    );
+    told(
+        PATCH_TEST,
+        "value = 48",
+        second,
+        "value = 48.5\nunit = \"h\"\nlow = 48\nhigh = 49",
+        "48.5: write a whole number, 1 or more",
+    );
+    told(
+        PATCH_TEST,
+        "value = 72",
+        "sarma_2009",
+        "hearsay",
+        "the source `hearsay` is not in catalogue/sources.toml; add it there or correct the name",
+    );
+    let what = "the unit is `h`; here it has to be `d`";
+    told(
+        PATCH_TEST,
+        "[last_days]",
+        "unit = \"d\"",
+        "unit = \"h\"",
+        what,
     );
 }
 

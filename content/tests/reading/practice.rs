@@ -216,6 +216,7 @@ fn any_practice() -> impl Strategy<Value = Practice> {
             intervals,
             closed,
             prefers,
+            patch_test_days: None,
         })
 }
 

@@ -5,6 +5,7 @@ pub mod life;
 mod lists;
 mod look_again;
 mod particulars;
+mod patch_tests;
 mod practice;
 mod record_visit;
 mod report;
@@ -58,6 +59,9 @@ pub fn ArtistApp() -> Element {
                 Screen::Report(screen) => rsx! { report::ReportScreen { report: (**screen).clone() } },
                 Screen::Wishes(screen) => rsx! { wish::WishesScreen { screen: screen.clone() } },
                 Screen::Wish(screen) => rsx! { wish::WishScreen { wish: (**screen).clone() } },
+                Screen::NewPatchTest(screen) => rsx! { patch_tests::NewPatchTestScreen { screen: (**screen).clone() } },
+                Screen::PatchTests(screen) => rsx! { patch_tests::PatchTestsScreen { screen: screen.clone() } },
+                Screen::PatchTest(screen) => rsx! { patch_tests::PatchTestScreen { test: (**screen).clone() } },
                 Screen::Notice(screen) => rsx! { NoticeScreen { notice: screen.clone() } },
             }
         }

@@ -40,6 +40,10 @@ pub(super) fn PracticeForm(screen: PracticeScreen) -> Element {
                     OwnTimes { key: "{line.term}", line: line.clone(), form: form.clone() }
                 }
             }
+            section {
+                h2 { {text("patch_title")} }
+                TextField { name: "patch_test_days", kind: "number", label: text("patch_days"), hint: screen.patch_days_hint.clone(), required: false, longest: 4, form: form.clone() }
+            }
             div { class: "finish",
                 button { r#type: "submit", {text("button")} }
             }

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 use shared_types::page::artist::{Today, VisitLine};
 
-use super::{lists::ReportLines, use_page, wish::WishLines};
+use super::{lists::ReportLines, patch_tests::PatchTestLines, use_page, wish::WishLines};
 
 #[component]
 pub(super) fn TodayScreen(screen: Today) -> Element {
@@ -28,6 +28,18 @@ pub(super) fn TodayScreen(screen: Today) -> Element {
                     section {
                         h2 { {words.say("artist.wishes.title").to_owned()} }
                         WishLines { lines: screen.wishes.clone() }
+                    }
+                }
+                section {
+                    h2 { {words.say("artist.patch_tests.title").to_owned()} }
+                    if screen.patch_tests.is_empty() {
+                        p { class: "hint", {words.say("artist.patch_tests.none").to_owned()} }
+                    } else {
+                        PatchTestLines { lines: screen.patch_tests.clone() }
+                    }
+                    div { class: "actions",
+                        a { class: "button quiet", href: "/studio/patch-tests/new", {words.say("artist.patch_tests.new").to_owned()} }
+                        a { class: "button quiet", href: "/studio/patch-tests", {words.say("artist.patch_tests.all").to_owned()} }
                     }
                 }
             }

@@ -52,6 +52,7 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                     ZonesSeen { visit: visit.clone() }
                 }
                 Facts { visit: visit.clone() }
+                p { a { href: "/studio/patch-tests/new?client={visit.client}", {words.fill("artist.patch_test.for_client", &[("name", &visit.first_name)])} } }
                 p { a { href: "/studio/visits/new?client={visit.client}", {words.fill("artist.visit.again", &[("name", &visit.first_name)])} } }
             }
         }

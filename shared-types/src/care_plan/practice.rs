@@ -23,6 +23,9 @@ pub struct Practice {
     /// The days of the week on which it is closed.
     pub closed: BTreeSet<Weekday>,
     pub prefers: Aim,
+    /// Days after which the studio asks for a new patch test, where it has a limit of its own.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub patch_test_days: Option<u16>,
 }
 
 /// Days from one visit to the next, any of them; those that are there rise from earliest over best to latest.
@@ -113,6 +116,11 @@ pub enum PracticeFault {
     },
     #[error("the studio is closed on every day of the week; leave at least one open")]
     NeverOpen,
+    #[error(
+        "{given} days after a patch test; allowed is 1 to {}",
+        Practice::LONGEST_TEST
+    )]
+    PatchTestDays { given: u16 },
 }
 
 terms! {
@@ -171,6 +179,9 @@ impl OwnInterval {
 }
 
 impl Practice {
+    /// A limit of the form, not of skin: more than two years is a slip of the finger.
+    pub const LONGEST_TEST: u16 = 731;
+
     pub fn is_open(&self, on: NaiveDate) -> bool {
         let number = on.weekday().number_from_monday();
         !self
@@ -196,7 +207,14 @@ impl Practice {
         if self.closed.len() == Weekday::ALL.len() {
             faults.push(PracticeFault::NeverOpen);
         }
+        faults.extend(self.patch_test_fault());
         faults
+    }
+
+    fn patch_test_fault(&self) -> Option<PracticeFault> {
+        let given = self.patch_test_days?;
+        let taken = (1..=Self::LONGEST_TEST).contains(&given);
+        (!taken).then_some(PracticeFault::PatchTestDays { given })
     }
 }
 
@@ -221,7 +239,9 @@ mod tests {
                 PracticeFault::Days { bound, .. } => (*bound, "days"),
                 PracticeFault::Order { bound, .. } => (*bound, "order"),
                 PracticeFault::Sooner { bound, .. } => (*bound, "sooner"),
-                PracticeFault::NotOffered { .. } | PracticeFault::NeverOpen => unreachable!(),
+                PracticeFault::NotOffered { .. }
+                | PracticeFault::NeverOpen
+                | PracticeFault::PatchTestDays { .. } => unreachable!(),
             })
             .collect()
     }
@@ -277,6 +297,19 @@ mod tests {
         assert_eq!(faults(own(0, 0, 367)), [(Bound::Latest, "days")]);
     }
 
+    #[test]
+    fn a_limit_for_patch_tests_is_a_number_of_days() {
+        let taken = |given| {
+            let practice = Practice {
+                patch_test_days: Some(given),
+                ..Practice::default()
+            };
+            practice.patch_test_fault().is_none()
+        };
+        assert_eq!([1, 182, 731].map(taken), [true; 3]);
+        assert_eq!([0, 732].map(taken), [false; 2]);
+    }
+
     /// 26 November 2026 is a Thursday, from the calendar.
     #[test]
     fn open_days() {
@@ -300,6 +333,7 @@ mod tests {
             intervals: BTreeMap::from([(Treatment::BrowTint, own(0, 35, 0))]),
             closed: BTreeSet::from([Weekday::Sunday, Weekday::Monday]),
             prefers: Aim::ColourKept,
+            patch_test_days: None,
         };
         let json = serde_json::to_string(&practice).unwrap();
         assert_eq!(

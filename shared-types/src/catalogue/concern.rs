@@ -61,6 +61,8 @@ pub enum Condition {
     ProductChanged,
     /// The skin test showed a reaction.
     PatchTestReacted,
+    /// Somebody looked at the skin test and could not say.
+    PatchTestUnclear,
     /// Nobody has noted yet what the skin test showed.
     PatchTestUnread,
 }

@@ -27,6 +27,7 @@ terms! {
     Unit {
         Millimetre = "mm",
         MillimetrePerDay = "mm/d",
+        Hour = "h",
         Day = "d",
         PerDay = "/d",
         /// A share, or a bare count.

@@ -8,6 +8,7 @@ pub mod concern;
 pub mod figure;
 pub mod flag;
 pub mod hair;
+pub mod patch_test;
 pub mod picture;
 pub mod rebook;
 pub mod source;
@@ -24,6 +25,7 @@ use clock::ClockRules;
 use concern::ConcernRule;
 use flag::{Flag, FlagRule};
 use hair::HairFigures;
+use patch_test::PatchTestRules;
 use picture::PictureRules;
 use rebook::RebookRules;
 use source::Source;
@@ -41,6 +43,7 @@ pub struct Catalogue {
     pub after: AfterRules,
     /// What should stop or delay a treatment, or be asked about first.
     pub concerns: Vec<ConcernRule>,
+    pub patch_test: PatchTestRules,
     pub hair: BTreeMap<Area, HairFigures>,
     pub clock: ClockRules,
     pub flags: BTreeMap<Flag, FlagRule>,

@@ -7,6 +7,7 @@ use uuid::Uuid;
 use super::{
     client::{AnswerCard, CautionCard, ComeBack, Figure, Moment},
     form::Filled,
+    patch_tests::{NewPatchTest, PatchTestLine, PatchTestView, PatchTests},
     wishes::{WishLine, WishView, Wishes},
     zones::ZonesCard,
 };
@@ -47,6 +48,9 @@ pub enum Screen {
     Report(Box<ReportView>),
     Wishes(Wishes),
     Wish(Box<WishView>),
+    NewPatchTest(Box<NewPatchTest>),
+    PatchTests(PatchTests),
+    PatchTest(Box<PatchTestView>),
     /// Something went wrong or is not there: a heading and a sentence that says what to do.
     Notice(Notice),
 }
@@ -72,7 +76,7 @@ pub struct ParticularsScreen {
     pub time_zones: Vec<String>,
 }
 
-/// How the studio works. Fields: `prefers, closed*`, and for each treatment `earliest_T, best_T, latest_T, unit_T
+/// How the studio works. Fields: `prefers, closed*, patch_test_days`, and for each treatment `earliest_T, best_T, latest_T, unit_T
 /// (weeks, days), sooner_T (yes)`.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PracticeScreen {
@@ -83,6 +87,8 @@ pub struct PracticeScreen {
     pub aims: Vec<(String, String)>,
     /// Term and name of the days of the week.
     pub weekdays: Vec<(String, String)>,
+    /// What holds without an own limit for patch tests.
+    pub patch_days_hint: String,
     pub treatments: Vec<OwnIntervalLine>,
 }
 
@@ -110,6 +116,8 @@ pub struct Today {
     pub reports: Vec<ReportLine>,
     /// Unsettled wishes, newest first, a few.
     pub wishes: Vec<WishLine>,
+    /// Patch tests to be read, most urgent first, a few.
+    pub patch_tests: Vec<PatchTestLine>,
     /// Latest visits, newest first.
     pub visits: Vec<VisitLine>,
 }

@@ -6,6 +6,7 @@
 pub mod artist;
 pub mod client;
 pub mod form;
+pub mod patch_tests;
 pub mod picture;
 pub mod wishes;
 pub mod zones;

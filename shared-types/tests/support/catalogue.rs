@@ -9,6 +9,7 @@ use shared_types::{
         caution::Grade,
         flag::{Effect, Flag, FlagRule},
         hair::HairFigures,
+        patch_test::PatchTestRules,
         picture::PictureRules,
         rebook::RebookRules,
         treatment::{Removal, TradeInterval, TreatmentEntry},
@@ -27,6 +28,7 @@ pub fn catalogue() -> Catalogue {
     Catalogue {
         after: AfterRules::default(),
         concerns: Vec::new(),
+        patch_test: PatchTestRules::default(),
         version: "test".to_owned(),
         treatments: BTreeMap::from([
             (Treatment::BrowWax, entry(true)),

@@ -2,6 +2,7 @@
 //! back from now, through the same functions that record a real studio.
 
 mod history;
+mod patch_tests;
 mod scenario;
 mod wishes;
 mod zones;
@@ -40,6 +41,8 @@ pub struct Demo {
     pub password: &'static str,
     /// The clients' links, in the order of the stories.
     pub links: Vec<Uuid>,
+    /// Those of the patch tests, in their order.
+    pub patch_test_links: Vec<Uuid>,
 }
 
 /// Why the demo could not be made.
@@ -89,12 +92,17 @@ pub fn make(
             maker.tell(number, story)?;
         }
         wishes::make(record, artist, particulars.time_zone, now)?;
+        let zone = particulars.time_zone;
+        patch_tests::make(record, content, key, artist, zone, now)?;
         Ok(Demo {
             email: EMAIL,
             password: PASSWORD,
             links: (1..)
                 .zip(STORIES)
                 .map(|(number, _)| id(Kind::Link, number))
+                .collect(),
+            patch_test_links: (1..=patch_tests::count())
+                .map(|number| id(Kind::PatchTestLink, number))
                 .collect(),
         })
     })
@@ -114,6 +122,11 @@ enum Kind {
     EarlierLink,
     Wish,
     WishEvent,
+    TestClient,
+    PatchTest,
+    PatchTestLink,
+    PatchTestAnswer,
+    PatchTestEvent,
 }
 
 fn id(kind: Kind, number: u32) -> Uuid {

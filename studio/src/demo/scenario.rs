@@ -41,6 +41,7 @@ pub fn practice() -> Practice {
         .into(),
         closed: [Weekday::Sunday, Weekday::Monday].into(),
         prefers: Aim::Balanced,
+        patch_test_days: None,
     }
 }
 

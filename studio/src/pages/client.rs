@@ -23,7 +23,7 @@ use crate::{
     record::{
         RecordError, advice as given,
         clients::Client,
-        links::Link,
+        links::{Link, Opens},
         occasions::{self, Date},
         practice, reports as record_reports, studio, visits, wishes as record_wishes,
     },
@@ -99,18 +99,21 @@ pub fn read(studio: &Studio, holder: &Holder) -> Result<Source, Refusal> {
 pub fn read_in(studio: &Studio, link: &Link, language: &str) -> Result<Source, Refusal> {
     let source = studio.record.read(|record| {
         let gone = || RecordError::Unreadable("a link without its visit".to_owned());
-        let (visit, client) = visits::by_id(record, link.visit)?.ok_or_else(gone)?;
-        let given = given::of_visit(record, link.visit, language)?;
+        let Opens::Visit(id) = link.opens else {
+            return Err(gone());
+        };
+        let (visit, client) = visits::by_id(record, id)?.ok_or_else(gone)?;
+        let given = given::of_visit(record, id, language)?;
         Ok(Source {
             studio: studio::current(record)?.ok_or_else(gone)?,
             advice: Advice::read(&given)?,
             content_version: given.content_version,
             sha256: given.sha256,
-            artist: visits::recorded_by(record, link.visit)?,
-            reports: record_reports::of_visit(record, link.visit)?,
-            date: occasions::of_visit(record, link.visit)?,
+            artist: visits::recorded_by(record, id)?,
+            reports: record_reports::of_visit(record, id)?,
+            date: occasions::of_visit(record, id)?,
             practice: practice::current(record)?,
-            wishes: record_wishes::of_visit(record, link.visit)?,
+            wishes: record_wishes::of_visit(record, id)?,
             client,
             finished_at: visit.finished_at,
             treatments: visit.treatments,
@@ -160,7 +163,7 @@ pub fn with_calendar<T>(
         .date
         .map(|date| telling.plan_back(&date, telling.wall.day(date.given_at)));
     with(&Calendar {
-        visit: holder.link.visit,
+        visit: holder.visit,
         telling,
         studio: &source.studio,
         occasion: found.as_ref(),

@@ -1,20 +1,19 @@
 //! The line of links to the page in its other languages: plain HTML before the page, so that the phone downloads no code
 //! for it.
 
-use shared_types::page::client::ClientPage;
-
 use super::document::escaped;
 use crate::state::Studio;
 
 /// Each language in its own name; nothing when there is only one.
-pub fn links(studio: &Studio, page: &ClientPage, languages: &[String]) -> String {
+pub fn links(studio: &Studio, path: &str, shown: &str, languages: &[String]) -> String {
     if languages.len() < 2 {
         return String::new();
     }
     let one = |tag: &String| {
         let name = escaped(studio.language_name(tag));
-        let (tag, path) = (escaped(tag), escaped(&page.path));
-        if *tag == page.still.language {
+        let is_shown = tag == shown;
+        let (tag, path) = (escaped(tag), escaped(path));
+        if is_shown {
             format!("<span lang=\"{tag}\" aria-current=\"true\">{name}</span>")
         } else {
             format!(
@@ -22,7 +21,7 @@ pub fn links(studio: &Studio, page: &ClientPage, languages: &[String]) -> String
             )
         }
     };
-    let label = studio.words(&page.still.language).1.say("language.choose");
+    let label = studio.words(shown).1.say("language.choose");
     let links: String = languages.iter().map(one).collect();
     format!(
         "<nav class=\"languages\" aria-label=\"{}\">{links}</nav>",

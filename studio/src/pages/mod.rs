@@ -9,6 +9,8 @@ mod languages;
 pub mod lengths;
 pub mod looked;
 pub mod occasion;
+pub mod patch_test;
+pub mod patch_tests;
 pub mod print;
 pub mod reports;
 pub mod still;
@@ -20,11 +22,12 @@ use axum::{
     http::header,
     response::{Html, IntoResponse, Response},
 };
-use mobile::{artist::ArtistApp, client::ClientApp, picture::stills};
+use mobile::{artist::ArtistApp, client::ClientApp, patch_test::patch_test, picture::stills};
 use shared_types::{
     page::{
         artist::{ArtistPage, Notice, Screen},
         client::ClientPage,
+        patch_tests::PatchTestPage,
     },
     visit::Area,
 };
@@ -48,7 +51,7 @@ pub fn client(
 ) -> Result<Html<String>, Refusal> {
     let addresses = &studio.site.addresses;
     Document {
-        before: languages::links(studio, &page, languages),
+        before: languages::links(studio, &page.path, &page.still.language, languages),
         language: page.still.language.clone(),
         title: page.still.title.clone(),
         icon: &addresses.icon,
@@ -60,6 +63,35 @@ pub fn client(
         alive: true,
     }
     .draw(ClientApp, page)
+}
+
+/// The client's page of a patch test. Nothing in it moves, so there is no script to it.
+pub fn patch_test_page(
+    studio: &Studio,
+    page: PatchTestPage,
+    languages: &[String],
+) -> Result<Html<String>, Refusal> {
+    let addresses = &studio.site.addresses;
+    let title = page.words.fill(
+        "patch_test.page_title",
+        &[("name", &page.first_name), ("studio", &page.studio.name)],
+    );
+    Document {
+        before: languages::links(studio, &page.path, &page.language, languages),
+        language: page.language.clone(),
+        title,
+        icon: &addresses.icon,
+        style: Style::Inline {
+            first: &studio.site.client_style,
+            below: &addresses.client_style_below,
+        },
+        script: None,
+        alive: false,
+    }
+    .around(&format!(
+        "<div id=\"main\">{}</div>",
+        dioxus_ssr::render_element(patch_test(&page))
+    ))
 }
 
 /// One of the artist's screens.
@@ -142,6 +174,9 @@ fn artist_title(page: &ArtistPage) -> String {
         Screen::Report(_) => "report",
         Screen::Wishes(_) => "wishes",
         Screen::Wish(_) => "wish",
+        Screen::NewPatchTest(_) => "patch_test_new",
+        Screen::PatchTests(_) => "patch_tests",
+        Screen::PatchTest(_) => "patch_test",
         Screen::Notice(_) => "notice",
     };
     let screen = page

@@ -19,8 +19,8 @@ use crate::{
     record::{
         RecordError, advice as given,
         clients::Client,
-        languages, links,
-        links::Link,
+        languages,
+        links::{self, Link},
         occasions::{self, Date},
         practice, reports as record_reports,
         studio::Particulars,
@@ -220,7 +220,7 @@ pub fn read_in(studio: &Studio, shown: &[String], words: &Words) -> String {
     words.fill("artist.link.read_in", &[("languages", &words.list(&names))])
 }
 
-fn link_view(
+pub(super) fn link_view(
     studio: &Studio,
     link: &Link,
     shown: &[String],

@@ -27,6 +27,7 @@ pub fn lately_seen(record: &Connection, limit: u32) -> Result<Vec<Client>, Recor
     let mut statement = record.prepare_cached(
         "select id, first_name, reach from clients
          where id in (select client from visits order by finished_at desc limit ?1)
+            or id in (select client from patch_tests order by applied_at desc limit ?1)
          order by first_name collate nocase, reach, id",
     )?;
     let clients = statement

@@ -13,6 +13,7 @@ const STEPS: &[&str] = &[
     include_str!("schema/0005_occasions.sql"),
     include_str!("schema/0006_wishes.sql"),
     include_str!("schema/0007_languages.sql"),
+    include_str!("schema/0008_patch_tests.sql"),
 ];
 
 /// Brings the schema up to date.
@@ -22,11 +23,28 @@ pub fn run(connection: &mut Connection) -> Result<(), RecordError> {
     if found > known {
         return Err(RecordError::Newer { found, known });
     }
+    // A table that is made anew is dropped for a moment, so what refers to it is checked at the end of each step and not on
+    // the way (SQLite, "Making Other Kinds Of Table Schema Changes").
+    connection.pragma_update(None, "foreign_keys", "off")?;
     for (number, step) in (1..).zip(STEPS).skip(usize::try_from(found).unwrap_or(0)) {
         let transaction = connection.transaction()?;
         transaction.execute_batch(step)?;
+        check_references(&transaction)?;
         transaction.pragma_update(None, "user_version", number)?;
         transaction.commit()?;
+    }
+    connection.pragma_update(None, "foreign_keys", "on")?;
+    Ok(())
+}
+
+fn check_references(connection: &Connection) -> Result<(), RecordError> {
+    let broken: i64 =
+        connection.query_row("select count(*) from pragma_foreign_key_check", [], |row| {
+            row.get(0)
+        })?;
+    if broken > 0 {
+        let what = format!("{broken} rows refer to something that is not there");
+        return Err(RecordError::Unreadable(what));
     }
     Ok(())
 }
@@ -75,6 +93,54 @@ mod tests {
                 .to_string()
                 .contains("never overwritten")
         );
+    }
+
+    /// The record of a studio from before there were patch tests keeps its links, and what happened to them.
+    #[test]
+    fn links_outlive_the_table_they_were_in() {
+        let mut connection = Connection::open_in_memory().unwrap();
+        for step in &STEPS[..7] {
+            connection.execute_batch(step).unwrap();
+        }
+        connection.pragma_update(None, "user_version", 7).unwrap();
+        connection
+            .execute_batch(
+                "pragma foreign_keys = on;
+                 insert into artists values (x'01', 0, 'Ilse', 'ilse@studio.example', '');
+                 insert into clients values (x'02', 0, x'01', 'Noor', '');
+                 insert into visits (id, client, finished_at, recorded_at, recorded_by, treatments, findings, products, note)
+                     values (x'03', x'02', 0, 0, x'01', '[]', '{}', '[]', '');
+                 insert into links values (x'04', x'03', 7, x'01', 9, x'05');
+                 insert into link_events values (x'04', 'opened', 8, null);",
+            )
+            .unwrap();
+        run(&mut connection).unwrap();
+        let link: (Vec<u8>, i64, i64) = connection
+            .query_row(
+                "select visit, made_at, at from links join link_events on link = links.id",
+                [],
+                |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)),
+            )
+            .unwrap();
+        assert_eq!(link, (vec![3], 7, 8));
+        let refused = |statement: &str| connection.execute(statement, []).unwrap_err().to_string();
+        let overwritten = refused("update links set expires_at = 0");
+        assert!(overwritten.contains("never overwritten"), "{overwritten}");
+        let of_nothing =
+            refused("insert into links values (x'06', null, null, 0, x'01', 0, x'07')");
+        assert!(of_nothing.contains("CHECK"), "{of_nothing}");
+        let of_nobody =
+            refused("insert into links values (x'06', x'99', null, 0, x'01', 0, x'07')");
+        assert!(of_nobody.contains("FOREIGN KEY"), "{of_nobody}");
+    }
+
+    #[test]
+    fn a_reference_to_nothing_is_found() {
+        let connection = Connection::open_in_memory().unwrap();
+        let tables = "pragma foreign_keys = off; create table a (id primary key);
+                      create table b (a references a (id)); insert into b values (1);";
+        connection.execute_batch(tables).unwrap();
+        assert!(check_references(&connection).is_err());
     }
 
     #[test]

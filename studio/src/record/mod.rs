@@ -10,6 +10,7 @@ pub mod links;
 mod migrations;
 pub mod occasions;
 mod open;
+pub mod patch_tests;
 pub mod practice;
 pub mod reports;
 pub mod sessions;

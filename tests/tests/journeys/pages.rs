@@ -113,6 +113,10 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
     let visits = named_in(&artist.get("/studio").body, "/studio/visits/");
     let reports = named_in(&artist.get("/studio/reports").body, "/studio/reports/");
     let wishes = named_in(&artist.get("/studio/wishes").body, "/studio/wishes/");
+    let patch_tests = named_in(
+        &artist.get("/studio/patch-tests").body,
+        "/studio/patch-tests/",
+    );
     // The link of the third visit is closed.
     artist.post_signed("/studio", &format!("{}/revoke", visits[2]), &[]);
 
@@ -123,6 +127,11 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         session: None,
         send: None,
         alive: true,
+    };
+    let patch_test = |name, link: usize| Page {
+        address: demo.server.patch_test_links()[link].clone(),
+        alive: false,
+        ..client(name, 0)
     };
     let unknown = format!("http://{}/MY/{}", demo.network.address(), "A".repeat(26));
     let door = |name, at: &Scene, path: &str| Page {
@@ -156,6 +165,12 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         Page {
             send: Some("#wish-form"),
             ..client("client-wish-to-mend", 6)
+        },
+        patch_test("client-patch-test", 0),
+        patch_test("client-patch-test-shows", 1),
+        Page {
+            send: Some("form.report-form"),
+            ..patch_test("client-patch-test-to-mend", 0)
         },
         Page {
             alive: false,
@@ -209,6 +224,17 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         Page {
             alive: false,
             ..screen("artist-card", &format!("{}/card", visits[0]))
+        },
+        screen("artist-patch-tests", "/studio/patch-tests"),
+        screen("artist-patch-test", &patch_tests[0]),
+        Page {
+            send: Some("form[action$='/read']"),
+            ..screen("artist-patch-test-to-mend", &patch_tests[1])
+        },
+        screen("artist-new-patch-test", "/studio/patch-tests/new"),
+        Page {
+            send: Some("form.record"),
+            ..screen("artist-new-patch-test-to-mend", "/studio/patch-tests/new")
         },
         screen("artist-practice", "/studio/practice"),
         screen("artist-particulars", "/studio/particulars"),

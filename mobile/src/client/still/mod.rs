@@ -14,7 +14,7 @@ mod zones;
 pub use after::after;
 pub use dates::{Dates, Step, dates};
 pub use emergency::emergency;
-pub use foot::foot;
+pub use foot::{contact, foot};
 pub use head::head;
 pub use weeks::{below_figure, weeks};
 pub use zones::zones;

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use shared_types::{
     catalogue::concern::Weight,
     consultation::{Clears, Concern, Consultation, PatchTest, concerns},
+    patch_test::Outcome,
     visit::Treatment,
     words::Words,
 };
@@ -39,7 +40,11 @@ struct Tested {
     treatment: Treatment,
     /// RFC 3339.
     applied_at: DateTime<Utc>,
+    /// `null` until somebody has looked and could say.
     reacted: Option<bool>,
+    /// Somebody looked and could not say.
+    #[serde(default)]
+    unclear: bool,
     #[serde(default)]
     product_changed: bool,
 }
@@ -83,7 +88,12 @@ pub fn answer(
         .map(|test| PatchTest {
             treatment: test.treatment,
             applied_at: test.applied_at,
-            reacted: test.reacted,
+            outcome: match test.reacted {
+                Some(true) => Some(Outcome::Reacted),
+                _ if test.unclear => Some(Outcome::Unclear),
+                Some(false) => Some(Outcome::NoReaction),
+                None => None,
+            },
             product_changed: test.product_changed,
         })
         .collect();

@@ -151,5 +151,10 @@ pub fn check_practice(practice: &Practice, content: &Content) -> Result<(), CliE
             "every day",
             "at most six days of the week",
         ),
+        PracticeFault::PatchTestDays { given } => CliError::value(
+            "practice.patch_test_days",
+            given,
+            format!("1 to {} days", Practice::LONGEST_TEST),
+        ),
     })
 }

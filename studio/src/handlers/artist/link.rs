@@ -8,7 +8,10 @@ use crate::{
     error::Refusal,
     handlers::posted::only,
     links::give,
-    record::{links, visits},
+    record::{
+        links::{self, Opens},
+        visits,
+    },
     security::session::SignedForm,
     state::Shared,
 };
@@ -28,7 +31,7 @@ pub async fn revoke(
             }
             Ok(links::revoke_all_of(
                 record,
-                visit,
+                Opens::Visit(visit),
                 signed.artist,
                 signed.now,
             )?)

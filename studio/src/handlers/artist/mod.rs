@@ -5,6 +5,7 @@ mod check;
 pub mod inbox;
 pub mod link;
 pub mod particulars;
+pub mod patch_tests;
 pub mod practice;
 pub mod print;
 pub mod record_visit;

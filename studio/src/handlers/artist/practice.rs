@@ -65,7 +65,7 @@ fn fields(studio: &Studio) -> Vec<String> {
     let of_treatments = studio.content.catalogue.treatments.keys().flat_map(|one| {
         ["earliest", "best", "latest", "unit", "sooner"].map(|part| format!("{part}_{one}"))
     });
-    ["prefers", "closed"]
+    ["prefers", "closed", "patch_test_days"]
         .map(str::to_owned)
         .into_iter()
         .chain(of_treatments)
@@ -78,6 +78,9 @@ fn filled(practice: &Practice) -> Filled {
     form.put("prefers", practice.prefers.term());
     for day in &practice.closed {
         form.put("closed", day.term());
+    }
+    if let Some(days) = practice.patch_test_days {
+        form.put("patch_test_days", days.to_string());
     }
     for (treatment, own) in &practice.intervals {
         let in_weeks = own.given().all(|(_, days)| days % WEEK == 0);
@@ -123,6 +126,7 @@ fn read(studio: &Studio, form: &Filled) -> Result<Result<Practice, Faults>, Refu
             practice.intervals.insert(*treatment, own);
         }
     }
+    practice.patch_test_days = whole_number(&mut check, "patch_test_days");
     for fault in practice.faults(&studio.content.catalogue) {
         match fault {
             PracticeFault::Days {
@@ -143,6 +147,11 @@ fn read(studio: &Studio, form: &Filled) -> Result<Result<Practice, Faults>, Refu
                 &[("least", &weeks_or_days(words, least))],
             ),
             PracticeFault::NeverOpen => check.fault("closed", "fault.never_open", &[]),
+            PracticeFault::PatchTestDays { .. } => check.fault(
+                "patch_test_days",
+                "fault.patch_test_days",
+                &[("most", &Practice::LONGEST_TEST.to_string())],
+            ),
             // The form is read by what is offered.
             PracticeFault::NotOffered { .. } => {}
         }
@@ -171,19 +180,9 @@ fn read_interval(
         }
     };
     let mut days = |bound: Bound| {
-        let field = format!("{bound}_{treatment}");
-        let text = check.text(&field, DIGITS);
-        if text.is_empty() {
-            return None;
-        }
+        let number = whole_number(check, &format!("{bound}_{treatment}"))?;
         // What is far too long for a number of days is refused as that, not as no number.
-        match text.parse::<u16>() {
-            Ok(number) => Some(number.saturating_mul(days_in_one)),
-            Err(_) => {
-                check.fault(&field, "fault.whole_number", &[]);
-                None
-            }
-        }
+        Some(number.saturating_mul(days_in_one))
     };
     let own = OwnInterval {
         earliest_days: days(Bound::Earliest),
@@ -199,6 +198,19 @@ fn read_interval(
     }
 }
 
+/// A number, where one was given; what is none is noted.
+fn whole_number(check: &mut Check<'_>, field: &str) -> Option<u16> {
+    let text = check.text(field, DIGITS);
+    if text.is_empty() {
+        return None;
+    }
+    let number = text.parse();
+    if number.is_err() {
+        check.fault(field, "fault.whole_number", &[]);
+    }
+    number.ok()
+}
+
 fn screen(studio: &Studio, signed: &SignedIn, form: Filled) -> Result<Html<String>, Refusal> {
     let particulars = pages::artist::particulars(studio)?;
     let wall = pages::artist::wall(studio, &particulars);
@@ -206,6 +218,8 @@ fn screen(studio: &Studio, signed: &SignedIn, form: Filled) -> Result<Html<Strin
     let held = studio.record.read(versions::latest)?;
     let named = |key: String, term: &str| (term.to_owned(), words.say(&key).to_owned());
     let treatments = studio.content.catalogue.treatments.iter();
+    let reminded = studio.content.catalogue.patch_test_days();
+    let reminded = reminded.map_or_else(String::new, |days| days.to_string());
     let screen = PracticeScreen {
         form,
         changed: held.map_or_else(String::new, |held| {
@@ -223,6 +237,7 @@ fn screen(studio: &Studio, signed: &SignedIn, form: Filled) -> Result<Html<Strin
             .iter()
             .map(|day| named(format!("date.weekday.{}", day.number()), day.term()))
             .collect(),
+        patch_days_hint: words.fill("artist.practice.patch_days_hint", &[("days", &reminded)]),
         treatments: treatments
             .map(|(treatment, entry)| {
                 let interval = &entry.interval;

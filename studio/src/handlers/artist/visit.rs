@@ -6,6 +6,7 @@ use axum::{
     http::{HeaderValue, header},
     response::{Html, IntoResponse, Response},
 };
+use chrono::{DateTime, Utc};
 use shared_types::{page::artist::Screen, wire::LinkUse};
 use uuid::Uuid;
 
@@ -15,9 +16,13 @@ use crate::{
     error::Refusal,
     links::qr,
     pages,
-    record::{advice, languages, links, visits},
+    record::{
+        advice, languages,
+        links::{self, Link},
+        visits,
+    },
     security::session::SignedIn,
-    state::{FIRST_LANGUAGE, Shared},
+    state::{FIRST_LANGUAGE, Shared, Studio},
 };
 
 /// `GET /studio/visits/{id}`
@@ -68,9 +73,18 @@ pub async fn code(
         .record
         .read(|record| links::newest_of(record, id))?
         .ok_or(Refusal::NotFound)?;
+    picture(&studio, &link, signed.now)
+}
+
+/// The code of a link that lives.
+pub(super) fn picture(
+    studio: &Studio,
+    link: &Link,
+    now: DateTime<Utc>,
+) -> Result<Response, Refusal> {
     let secret = studio
         .link_key
-        .showable(&link, signed.now)
+        .showable(link, now)
         .ok_or(Refusal::NotFound)?;
     let address = studio.public_url.link_to_scan(&secret);
     let picture = qr::svg(&address).map_err(|error| {

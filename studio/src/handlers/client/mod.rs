@@ -5,6 +5,7 @@ pub mod language;
 pub mod occasion;
 pub mod opened;
 pub mod page;
+pub mod patch_test;
 pub mod print;
 pub mod reports;
 pub mod standing;
@@ -22,15 +23,17 @@ use crate::{
     error::Refusal,
     links::secret::Secret,
     record::{
-        links::Link,
+        links::{Link, Opens},
         stamp::{self, Stamp},
     },
-    state::{FIRST_LANGUAGE, Now, Shared},
+    state::{FIRST_LANGUAGE, Now, Shared, Studio},
 };
+use uuid::Uuid;
 
-/// The living link that a request's address holds.
+/// The living link to a visit that a request's address holds.
 pub struct Holder {
     pub link: Link,
+    pub visit: Uuid,
     /// How far the record has come for its page.
     pub stamp: Stamp,
     pub secret: Secret,
@@ -62,7 +65,25 @@ struct InPath {
     secret: String,
 }
 
-impl FromRequestParts<Shared> for Holder {
+/// The living link to a patch test that a request's address holds.
+pub struct TestHolder {
+    pub link: Link,
+    pub test: Uuid,
+    pub secret: Secret,
+    pub as_given_out: bool,
+    pub now: Now,
+    /// As of a [`Holder`].
+    pub languages: Vec<String>,
+    pub language: String,
+}
+
+/// A living link, whichever page it opens.
+pub enum AnyHolder {
+    Visit(Holder),
+    PatchTest(TestHolder),
+}
+
+impl FromRequestParts<Shared> for AnyHolder {
     type Rejection = Refusal;
 
     async fn from_request_parts(parts: &mut Parts, studio: &Shared) -> Result<Self, Refusal> {
@@ -78,19 +99,37 @@ impl FromRequestParts<Shared> for Holder {
             None => None,
         };
         match found {
-            Some(((link, stamp, languages), secret)) if link.lives(now.0) => {
-                let languages = Self::readable(studio, languages);
+            Some(((link, stamp, given_in), secret)) if link.lives(now.0) => {
+                let as_given_out = given == secret.as_str();
+                let languages = match link.opens {
+                    Opens::Visit(_) => Holder::readable(studio, given_in),
+                    // What it says is not kept: it can be read in every language.
+                    Opens::PatchTest(_) => every_language(studio)?,
+                };
                 let offered = languages.iter().map(String::as_str);
                 let language = studio.wanted(&parts.headers).among(offered.clone());
                 let language = language.or(offered.clone().next());
-                Ok(Self {
-                    link,
-                    stamp,
-                    as_given_out: given == secret.as_str(),
-                    secret,
-                    now,
-                    language: language.unwrap_or(FIRST_LANGUAGE).to_owned(),
-                    languages,
+                let language = language.unwrap_or(FIRST_LANGUAGE).to_owned();
+                Ok(match link.opens {
+                    Opens::Visit(visit) => Self::Visit(Holder {
+                        link,
+                        visit,
+                        stamp,
+                        secret,
+                        as_given_out,
+                        now,
+                        languages,
+                        language,
+                    }),
+                    Opens::PatchTest(test) => Self::PatchTest(TestHolder {
+                        link,
+                        test,
+                        secret,
+                        as_given_out,
+                        now,
+                        languages,
+                        language,
+                    }),
                 })
             }
             Some(_) => Err(Refusal::LinkGone),
@@ -101,4 +140,35 @@ impl FromRequestParts<Shared> for Holder {
             }
         }
     }
+}
+
+impl FromRequestParts<Shared> for Holder {
+    type Rejection = Refusal;
+
+    async fn from_request_parts(parts: &mut Parts, studio: &Shared) -> Result<Self, Refusal> {
+        match AnyHolder::from_request_parts(parts, studio).await? {
+            AnyHolder::Visit(holder) => Ok(holder),
+            AnyHolder::PatchTest(_) => Err(Refusal::NotFound),
+        }
+    }
+}
+
+impl FromRequestParts<Shared> for TestHolder {
+    type Rejection = Refusal;
+
+    async fn from_request_parts(parts: &mut Parts, studio: &Shared) -> Result<Self, Refusal> {
+        match AnyHolder::from_request_parts(parts, studio).await? {
+            AnyHolder::PatchTest(holder) => Ok(holder),
+            AnyHolder::Visit(_) => Err(Refusal::NotFound),
+        }
+    }
+}
+
+/// The languages of the content, the studio's own first.
+fn every_language(studio: &Studio) -> Result<Vec<String>, Refusal> {
+    let particulars = studio.record.look(crate::record::studio::current)?;
+    let own = particulars.map(|studio| studio.language);
+    let mut languages: Vec<String> = studio.content.languages.keys().cloned().collect();
+    languages.sort_by_key(|tag| Some(tag) != own.as_ref());
+    Ok(languages)
 }

@@ -29,7 +29,7 @@ pub async fn post(
     Posted(form): Posted,
 ) -> Result<Response, Refusal> {
     only(&form, FIELDS)?;
-    let (visit, link, now) = (holder.link.visit, holder.link.id, holder.now.0);
+    let (visit, link, now) = (holder.visit, holder.link.id, holder.now.0);
     if !form.value("remove").is_empty() {
         studio.limits.report(link)?;
         studio

@@ -7,7 +7,7 @@ use axum::{
 };
 use shared_types::page::{client::ClientPage, form::Filled};
 
-use super::Holder;
+use super::{AnyHolder, Holder, patch_test};
 use crate::{
     compress,
     error::Refusal,
@@ -19,9 +19,13 @@ use crate::{
 /// `GET /MY/{secret}`. Looking changes nothing: messengers and scanners look too.
 pub async fn show(
     State(studio): State<Shared>,
-    holder: Holder,
+    holder: AnyHolder,
     asked: HeaderMap,
 ) -> Result<Response, Refusal> {
+    let holder = match holder {
+        AnyHolder::Visit(holder) => holder,
+        AnyHolder::PatchTest(holder) => return patch_test::show(&studio, &holder),
+    };
     if !holder.as_given_out {
         return Ok(Redirect::permanent(&address::path(&holder.secret)).into_response());
     }

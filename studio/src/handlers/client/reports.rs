@@ -98,7 +98,7 @@ fn back_to_page(holder: &Holder) -> Response {
 /// Whether the visit's latest report says the very same and nobody has answered it yet. Going back after sending, a
 /// browser loads the form anew, with a new id, and fills in what was typed: sent again, that is the same report.
 fn said_just_now(studio: &Studio, holder: &Holder, report: &Report) -> Result<bool, Refusal> {
-    let visit = holder.link.visit;
+    let visit = holder.visit;
     let latest = studio
         .record
         .read(|record| reports::of_visit(record, visit))?
@@ -117,7 +117,7 @@ async fn take(
     id: Uuid,
     report: Report,
 ) -> Result<Taken, Refusal> {
-    let (link, visit, now) = (holder.link.id, holder.link.visit, holder.now.0);
+    let (link, visit, now) = (holder.link.id, holder.visit, holder.now.0);
     // What is there already is answered whatever the limit says: sending again is how nothing gets lost.
     if let Some(taken) = studio
         .record

@@ -123,7 +123,7 @@ async fn take(
     wish: Wish,
     days: &Days,
 ) -> Result<Taken, Refusal> {
-    let (link, visit, now) = (holder.link.id, holder.link.visit, holder.now.0);
+    let (link, visit, now) = (holder.link.id, holder.visit, holder.now.0);
     // What is there already is answered whatever the limit says, and also when its days have passed meanwhile: sending
     // again is how nothing gets lost.
     if let Some(taken) = studio

@@ -75,37 +75,7 @@ pub fn read(
 ) -> Result<Result<Recorded, Faults>, Refusal> {
     let (_, words) = studio.words(&particulars.language);
     let mut check = Check::new(form, words);
-    let (client, client_is_new) = match known_client(studio, form)? {
-        Some(Some(client)) => {
-            if !check.text("first_name", limits::NAME).is_empty() {
-                check.fault("client", "fault.client_both", &[]);
-            }
-            (client, false)
-        }
-        Some(None) => {
-            check.fault("client", "fault.unknown_choice", &[]);
-            (
-                Client {
-                    id: Uuid::nil(),
-                    first_name: String::new(),
-                    reach: String::new(),
-                },
-                false,
-            )
-        }
-        None => {
-            let first_name = check.needed("first_name", limits::NAME);
-            let reach = check.needed("reach", limits::REACH);
-            (
-                Client {
-                    id: Uuid::new_v4(),
-                    first_name,
-                    reach,
-                },
-                true,
-            )
-        }
-    };
+    let (client, client_is_new) = read_client(&mut check, studio, form)?;
     let name = if client.first_name.is_empty() {
         words.say("artist.record.new_client")
     } else {
@@ -144,6 +114,45 @@ pub fn read(
         })
     } else {
         Err(faults)
+    })
+}
+
+/// Whom the form is about, from the fields `client, first_name, reach`, and whether that is somebody new.
+pub fn read_client(
+    check: &mut Check<'_>,
+    studio: &Studio,
+    form: &Filled,
+) -> Result<(Client, bool), Refusal> {
+    Ok(match known_client(studio, form)? {
+        Some(Some(client)) => {
+            if !check.text("first_name", limits::NAME).is_empty() {
+                check.fault("client", "fault.client_both", &[]);
+            }
+            (client, false)
+        }
+        Some(None) => {
+            check.fault("client", "fault.unknown_choice", &[]);
+            (
+                Client {
+                    id: Uuid::nil(),
+                    first_name: String::new(),
+                    reach: String::new(),
+                },
+                false,
+            )
+        }
+        None => {
+            let first_name = check.needed("first_name", limits::NAME);
+            let reach = check.needed("reach", limits::REACH);
+            (
+                Client {
+                    id: Uuid::new_v4(),
+                    first_name,
+                    reach,
+                },
+                true,
+            )
+        }
     })
 }
 

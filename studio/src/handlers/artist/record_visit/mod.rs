@@ -1,9 +1,11 @@
 //! Recording a visit: the empty form, and what comes back in it.
 
-mod end;
+pub(super) mod end;
 mod form;
 mod look;
 mod zones;
+
+pub(super) use form::read_client;
 
 use axum::{
     extract::{Query, State},
@@ -27,14 +29,14 @@ use crate::{
     handlers::posted::only,
     links::give,
     pages,
-    record::{clients, practice, studio::Particulars, visits},
+    record::{RecordError, clients, practice, studio::Particulars, visits},
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
 
 /// Clients offered in the choice, and visits whose products are offered.
 const CLIENTS_OFFERED: u32 = 300;
-const PRODUCTS_OFFERED: u32 = 60;
+pub(super) const PRODUCTS_OFFERED: u32 = 60;
 
 #[derive(Deserialize)]
 pub struct For {
@@ -156,6 +158,30 @@ fn before<'a>(past: &'a [Visit], visit: &Visit) -> impl DoubleEndedIterator<Item
         .filter(move |one| one.id != this.1 && (one.finished_at, one.id) < this)
 }
 
+/// Id and "first name · reach" of the clients in the choice.
+pub(super) fn offered_clients(
+    record: &rusqlite::Connection,
+    chosen: Option<Uuid>,
+) -> Result<Vec<(String, String)>, RecordError> {
+    let mut clients = clients::lately_seen(record, CLIENTS_OFFERED)?;
+    // Whoever was chosen is offered, however long ago the last visit was.
+    if let Some(chosen) = chosen
+        && !clients.iter().any(|client| client.id == chosen)
+    {
+        clients.extend(clients::by_id(record, chosen)?);
+    }
+    let named = |client: clients::Client| {
+        let reach = if client.reach.is_empty() {
+            String::new()
+        } else {
+            format!(" · {}", client.reach)
+        };
+        let name = format!("{}{reach}", client.first_name);
+        (client.id.to_string(), name)
+    };
+    Ok(clients.into_iter().map(named).collect())
+}
+
 fn refused(
     studio: &Studio,
     particulars: &Particulars,
@@ -182,14 +208,10 @@ fn screen(
     zones::fit(&mut form, &past);
     let chosen = form.value("client").parse().ok();
     let (clients, known_products) = studio.record.read(|record| {
-        let mut clients = clients::lately_seen(record, CLIENTS_OFFERED)?;
-        // Whoever was chosen is offered, however long ago the last visit was.
-        if let Some(chosen) = chosen
-            && !clients.iter().any(|client| client.id == chosen)
-        {
-            clients.extend(clients::by_id(record, chosen)?);
-        }
-        Ok((clients, visits::products_lately(record, PRODUCTS_OFFERED)?))
+        Ok((
+            offered_clients(record, chosen)?,
+            visits::products_lately(record, PRODUCTS_OFFERED)?,
+        ))
     })?;
     let named = |kind: &str, term: &str| {
         (
@@ -212,20 +234,7 @@ fn screen(
             .value("visit_id")
             .parse()
             .unwrap_or_else(|_| Uuid::new_v4()),
-        clients: clients
-            .into_iter()
-            .map(|client| {
-                let reach = if client.reach.is_empty() {
-                    String::new()
-                } else {
-                    format!(" · {}", client.reach)
-                };
-                (
-                    client.id.to_string(),
-                    format!("{}{reach}", client.first_name),
-                )
-            })
-            .collect(),
+        clients,
         treatments: studio
             .content
             .catalogue
