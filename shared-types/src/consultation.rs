@@ -1,5 +1,7 @@
 //! Before the treatment: what should stop or delay it, or be asked about first. It informs, and never decides.
 
+mod decision;
+
 use chrono::{DateTime, Days, NaiveDate, TimeDelta, Utc};
 use serde::{Deserialize, Serialize};
 
@@ -15,6 +17,7 @@ use crate::{
     visit::{Findings, Treatment},
     words::Words,
 };
+pub use decision::{Decision, Told};
 
 /// What is known before a treatment begins.
 #[derive(Clone, Copy, Debug)]

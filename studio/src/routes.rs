@@ -16,7 +16,7 @@ use crate::{
     error::{Audience, Refusal, said, words_for},
     handlers::{
         artist::{
-            begin, inbox, link, particulars, patch_tests, practice, print as artist_print,
+            begin, inbox, link, particulars, patch_tests, practice, print as artist_print, put_off,
             record_visit, report, sign_in, today, visit, wish,
         },
         client::{
@@ -71,6 +71,7 @@ pub fn routes(studio: &Shared) -> Router {
             "/studio/visits/new",
             get(record_visit::show).post(record_visit::send),
         )
+        .route("/studio/put-off/{id}", get(put_off::show))
         .route("/studio/visits/{id}", get(visit::show))
         .route("/studio/visits/{id}/hand-over", get(artist_print::sheet))
         .route("/studio/visits/{id}/card", get(artist_print::card))

@@ -1,6 +1,23 @@
 //! The form of a visit, filled in and sent without JavaScript.
 
-use crate::visitor::{Answer, Visitor};
+use crate::{
+    visitor::{Answer, Visitor},
+    words::say,
+};
+
+const PATH: &str = "/studio/visits/new";
+
+/// Sends the fields of a visit, and once more when the form comes back with what stands against the treatment, which is
+/// then taken as read.
+pub fn send_and_look(artist: &Visitor, fields: &[(&str, &str)]) -> Answer {
+    let first = artist.post_signed("/studio", PATH, fields);
+    if first.status != 422 || !first.text().contains(&say("fault.look_first")) {
+        return first;
+    }
+    let seen = first.hidden("concerns_seen");
+    let all = [fields, &[("concerns_seen", seen.as_str())]].concat();
+    artist.post_signed("/studio", PATH, &all)
+}
 
 /// A form that was opened: what it came with.
 pub struct VisitForm {
@@ -13,12 +30,12 @@ pub struct VisitForm {
 impl VisitForm {
     /// For nobody chosen yet.
     pub fn fresh(artist: &Visitor) -> Self {
-        Self::read(&artist.get("/studio/visits/new"))
+        Self::read(&artist.get(PATH))
     }
 
     /// For a client who is known, by id.
     pub fn of(artist: &Visitor, client: &str) -> Self {
-        Self::read(&artist.get(&format!("/studio/visits/new?client={client}")))
+        Self::read(&artist.get(&format!("{PATH}?client={client}")))
     }
 
     /// As it stands in an answer.
@@ -47,7 +64,7 @@ impl VisitForm {
         ];
         fields.retain(|(name, _)| !change.iter().any(|(changed, _)| changed == name));
         fields.extend(change.iter().filter(|(_, value)| *value != "-"));
-        artist.post_signed("/studio", "/studio/visits/new", &fields)
+        artist.post_signed("/studio", PATH, &fields)
     }
 
     /// As [`VisitForm::send`], for the known client for whom the form was opened.

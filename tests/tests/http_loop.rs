@@ -4,6 +4,7 @@
 use serde_json::Value;
 use tests::{
     server::Server,
+    visit_form::send_and_look,
     visitor::{Answer, Visitor},
 };
 
@@ -60,9 +61,8 @@ fn a_visit_goes_all_the_way_round() {
     let visit_id = form.hidden("visit_id");
     let date = value_of(&form, "date");
     let time = value_of(&form, "time");
-    let saved = artist.post_signed(
-        "/studio",
-        "/studio/visits/new",
+    let saved = send_and_look(
+        &artist,
         &[
             ("visit_id", &visit_id),
             ("client", ""),

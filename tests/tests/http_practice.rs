@@ -4,6 +4,7 @@
 
 use tests::{
     server::Server,
+    visit_form::send_and_look,
     visitor::{Answer, Visitor},
     words::say,
 };
@@ -45,10 +46,7 @@ fn visit(artist: &Visitor, treatments: &[&str]) -> (String, String) {
         .iter()
         .map(|(name, value)| (*name, value.as_str()))
         .collect();
-    let place = artist
-        .post_signed("/studio", "/studio/visits/new", &fields)
-        .location()
-        .to_owned();
+    let place = send_and_look(artist, &fields).location().to_owned();
     let text = artist.get(&place).text();
     (place, text)
 }

@@ -6,9 +6,10 @@ use shared_types::{
     care_plan::{Aim, SAID_FIRST, Timing, WindowReason},
     catalogue::{
         caution::Grade,
-        concern::{ConcernRule, Condition},
+        concern::{ConcernRule, Condition, Weight},
         flag::Flag,
     },
+    consultation::Decision,
     dates,
     patch_test::{Noticed, Outcome, Place},
     reaction::{Sign, Since, Trend},
@@ -52,6 +53,8 @@ const FAULTS: &[&str] = &[
     "patch_treatments",
     "patch_test_days",
     "patch_test_recorded",
+    "look_first",
+    "stopped_days",
 ];
 
 /// What the client is told of marked zones.
@@ -149,6 +152,12 @@ fn needed(content: &Content) -> BTreeSet<String> {
         SAID_FIRST.iter().map(|one| one.term()).collect(),
     );
     need("grade", Grade::ALL.iter().map(|one| one.term()).collect());
+    need("backing", Grade::ALL.iter().map(|one| one.term()).collect());
+    need("weight", Weight::ALL.iter().map(|one| one.term()).collect());
+    need(
+        "decision",
+        Decision::ALL.iter().map(|one| one.term()).collect(),
+    );
     need(
         "window",
         WindowReason::ALL.iter().map(|one| one.term()).collect(),

@@ -1,5 +1,6 @@
 //! The artist's screens: for a tablet with the gloves just off, and for the phone in the pocket.
 
+mod before;
 mod begin;
 pub mod life;
 mod lists;
@@ -51,8 +52,9 @@ pub fn ArtistApp() -> Element {
                 Screen::Begin(screen) => rsx! { begin::BeginScreen { screen: screen.clone() } },
                 Screen::SignIn(screen) => rsx! { sign_in::SignInScreen { screen: screen.clone() } },
                 Screen::Today(screen) => rsx! { today::TodayScreen { screen: screen.clone() } },
-                Screen::RecordVisit(screen) => rsx! { record_visit::RecordVisitScreen { screen: screen.clone() } },
+                Screen::RecordVisit(screen) => rsx! { record_visit::RecordVisitScreen { screen: (**screen).clone() } },
                 Screen::Visit(screen) => rsx! { visit::VisitScreen { visit: (**screen).clone() } },
+                Screen::PutOff(screen) => rsx! { before::PutOffScreen { put_off: (**screen).clone() } },
                 Screen::Practice(screen) => rsx! { practice::PracticeForm { screen: screen.clone() } },
                 Screen::Particulars(screen) => rsx! { particulars::ParticularsChange { screen: screen.clone() } },
                 Screen::Reports(screen) => rsx! { lists::ReportsScreen { screen: screen.clone() } },

@@ -4,7 +4,9 @@ use dioxus::prelude::*;
 use shared_types::{page::artist::RecordVisit, visit::limits};
 
 use super::{
-    Choices, Csrf, TextField, WholeFault, life,
+    Choices, Csrf, TextField, WholeFault,
+    before::{BeforeFields, LookBefore, put_off_list},
+    life,
     look_again::{FlagsPart, LookAgainPart},
     use_page,
     zones::ZonesField,
@@ -31,6 +33,9 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
             WholeFault { form: form.clone() }
             Csrf {}
             input { r#type: "hidden", name: "visit_id", value: "{screen.visit_id}" }
+            if !screen.before.lines.is_empty() {
+                BeforeFields { before: screen.before.clone(), form: form.clone() }
+            }
 
             div { class: "two",
                 section {
@@ -66,15 +71,31 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                         TextField { name: "date", kind: "date", label: text("date"), form: form.clone() }
                         TextField { name: "time", kind: "time", label: text("time"), form: form.clone() }
                     }
+                    {put_off_list(&screen.before.put_off, words.say("artist.before.kept_earlier"))}
                     LookAgainPart { look: screen.look_again.clone(), form: form.clone() }
                 }
                 section {
                     h2 { {text("what")} }
                     Choices { kind: "checkbox", name: "treatments", legend: text("treatments"), options: screen.treatments.clone(), form: form.clone() }
                     Choices { kind: "checkbox", name: "findings", legend: text("findings"), options: screen.findings.clone(), form: form.clone() }
+                    if screen.before.ask_stopped {
+                        TextField {
+                            name: "retinoid_stopped_days",
+                            kind: "number",
+                            label: words.say("artist.before.stopped").to_owned(),
+                            hint: words.say("artist.before.stopped_hint").to_owned(),
+                            required: false,
+                            longest: 4,
+                            form: form.clone(),
+                        }
+                    }
+                    LookBefore {}
                     Choices { kind: "checkbox", name: "during", legend: text("during"), options: screen.during.clone(), form: form.clone() }
                     FlagsPart { look: screen.look_again.clone(), form: form.clone() }
                 }
+            }
+            if screen.before.lines.is_empty() {
+                BeforeFields { before: screen.before.clone(), form: form.clone() }
             }
             ZonesField { form: form.clone() }
             details { class: "more", open: lines_used > 0 || !form.value("note").is_empty() || form.is_faulty(),

@@ -4,7 +4,9 @@ use dioxus::prelude::*;
 use shared_types::page::artist::ReportView;
 
 use super::{
-    Csrf, WholeFault, use_page,
+    Csrf, WholeFault,
+    before::BeforeOfVisit,
+    use_page,
     visit::{Facts, Told},
 };
 use crate::parts::{fault_text, text_area_text};
@@ -89,6 +91,7 @@ pub(super) fn ReportScreen(report: ReportView) -> Element {
                         }
                     }
                 }
+                BeforeOfVisit { visit: visit.clone() }
                 Facts { visit: visit.clone() }
                 Told { visit: visit.clone(), title: words.say("artist.visit.told").to_owned() }
             }

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::{
+    before::{BeforePart, BeforeView, PutOffLine, PutOffView},
     client::{AnswerCard, CautionCard, ComeBack, Figure, Moment},
     form::Filled,
     patch_tests::{NewPatchTest, PatchTestLine, PatchTestView, PatchTests},
@@ -39,8 +40,9 @@ pub enum Screen {
     Begin(Begin),
     SignIn(SignIn),
     Today(Today),
-    RecordVisit(RecordVisit),
+    RecordVisit(Box<RecordVisit>),
     Visit(Box<VisitView>),
+    PutOff(Box<PutOffView>),
     /// What is printed for the client to take along.
     Practice(PracticeScreen),
     Particulars(ParticularsScreen),
@@ -137,7 +139,8 @@ pub struct VisitLine {
 /// product_1 … product_4, batch_1 … batch_4, note, flags*`; `seen_AREA` and `first_hairs_AREA` for each of
 /// [`LookAgain::areas`], with `looked_at` for the client whom they are about; and `look_up`, the button that asks for the
 /// form again with what is known of the chosen client; and a
-/// `zone_SIDE_ZONE` for each place of the brows, with `zones_of` for whose marks the form began with.
+/// `zone_SIDE_ZONE` for each place of the brows, with `zones_of` for whose marks the form began with; and the fields of
+/// [`BeforePart`].
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct RecordVisit {
     pub visit_id: Uuid,
@@ -153,6 +156,7 @@ pub struct RecordVisit {
     /// Names of products used lately, offered while typing.
     pub known_products: Vec<String>,
     pub look_again: LookAgain,
+    pub before: BeforePart,
 }
 
 /// What was removed at earlier visits of the chosen client, and what may be noted about it today.
@@ -210,6 +214,10 @@ pub struct VisitView {
     pub note: String,
     /// What was seen at this visit of the hair removed before it.
     pub looked: Vec<Looked>,
+    /// What stood against it and what was decided; `None` where nothing was kept of that.
+    pub before: Option<BeforeView>,
+    /// What was put off for this client, the latest first.
+    pub put_off: Vec<PutOffLine>,
     /// What that means for the next forecast, in one sentence; empty when nothing was seen so far.
     pub pace: String,
     pub zones: Zones,

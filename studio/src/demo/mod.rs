@@ -1,6 +1,7 @@
 //! The demo: an invented studio whose people and products do not exist, made anew at each start with times counted
 //! back from now, through the same functions that record a real studio.
 
+mod consultations;
 mod history;
 mod patch_tests;
 mod scenario;
@@ -15,6 +16,7 @@ use shared_types::{
     care_plan::{Person, Practice},
     reaction::Report,
     visit::{Findings, Product, Visit},
+    words::Words,
 };
 use uuid::Uuid;
 
@@ -79,18 +81,19 @@ pub fn make(
         studio::add(record, &particulars, artist, opened)?;
         let practice = scenario::practice();
         practice::add(record, &practice, artist, opened)?;
+        let maker = Maker {
+            record,
+            content,
+            key,
+            particulars: &particulars,
+            practice: &practice,
+            artist,
+            now,
+        };
         for (number, story) in (1..).zip(STORIES) {
-            let maker = Maker {
-                record,
-                content,
-                key,
-                particulars: &particulars,
-                practice: &practice,
-                artist,
-                now,
-            };
             maker.tell(number, story)?;
         }
+        maker.consult()?;
         wishes::make(record, artist, particulars.time_zone, now)?;
         let zone = particulars.time_zone;
         patch_tests::make(record, content, key, artist, zone, now)?;
@@ -127,6 +130,7 @@ enum Kind {
     PatchTestLink,
     PatchTestAnswer,
     PatchTestEvent,
+    PutOff,
 }
 
 fn id(kind: Kind, number: u32) -> Uuid {
@@ -147,6 +151,12 @@ struct Maker<'a> {
 }
 
 impl Maker<'_> {
+    fn words(&self) -> Result<&Words, AdviceError> {
+        let language = &self.particulars.language;
+        let words = self.content.languages.get(language);
+        words.ok_or_else(|| AdviceError::NoLanguage(language.clone()))
+    }
+
     fn tell(&self, number: u32, story: &Story) -> Result<(), DemoError> {
         let finished_at = story.finished.instant(self.now, self.particulars.time_zone);
         let client = Client {

@@ -210,7 +210,7 @@ pub const STORIES: &[Story] = &[
             minute: 20,
         },
         treatments: &[Treatment::BrowTweeze],
-        findings: &[],
+        findings: &[Finding::BrokenSkin],
         products: &[],
         note: "Only tidied between the brows.",
         opened_after_minutes: Some(45),

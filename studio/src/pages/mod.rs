@@ -2,6 +2,7 @@
 //! has, and sent along with them.
 
 pub mod artist;
+pub mod before;
 pub mod client;
 mod document;
 pub mod kept;
@@ -168,6 +169,7 @@ fn artist_title(page: &ArtistPage) -> String {
         Screen::Today(_) => "today",
         Screen::RecordVisit(_) => "record",
         Screen::Visit(_) => "visit",
+        Screen::PutOff(_) => "put_off",
         Screen::Practice(_) => "practice",
         Screen::Particulars(_) => "particulars",
         Screen::Reports(_) => "reports",

@@ -13,13 +13,13 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{looked, occasion::Telling, reports, wall::Wall, wishes};
+use super::{before, looked, occasion::Telling, reports, wall::Wall, wishes};
 use crate::{
     advice::Advice,
     record::{
         RecordError, advice as given,
         clients::Client,
-        languages,
+        consultations, languages,
         links::{self, Link},
         occasions::{self, Date},
         practice, reports as record_reports,
@@ -64,6 +64,9 @@ pub struct Source {
     date: Option<Date>,
     practice: Practice,
     wishes: Vec<record_wishes::Held>,
+    before: Option<consultations::Held>,
+    /// Of the same client.
+    put_off: Vec<consultations::Held>,
 }
 
 /// Reads a visit, its advice in this language if it was given in it; `None` when there is no such visit.
@@ -78,6 +81,8 @@ pub fn read(record: &Connection, id: Uuid, language: &str) -> Result<Option<Sour
     let earlier = visits::before(record, &visit)?;
     let wishes = record_wishes::of_visit(record, id)?;
     Ok(Some(Source {
+        before: consultations::by_id(record, id)?,
+        put_off: consultations::put_off(record, client.id)?,
         earlier,
         visit,
         client,
@@ -110,6 +115,8 @@ pub fn view(
         date,
         practice,
         wishes: held_wishes,
+        before,
+        put_off,
     } = source;
     let looked = looked::looked(&studio.content.catalogue, &visit, &earlier, wall.words);
     let pace = looked::pace(&studio.content.catalogue, &advice.person, wall.words);
@@ -166,6 +173,8 @@ pub fn view(
             .map(|flag| wall.words.say(&format!("flag.{flag}")).to_owned())
             .collect(),
         looked,
+        before: before.map(|held| before::view(&held, wall, now)),
+        put_off: before::put_off_lines(&put_off, wall, now),
         pace,
         products: visit
             .products

@@ -22,12 +22,13 @@ fn read(row: &Row<'_>) -> rusqlite::Result<Client> {
     })
 }
 
-/// Those seen most lately, at most `limit`, by name: what the choice in the form of a visit offers.
+/// Those seen most lately, at most `limit` and as many for whom it was put off, by name: what the choice in the form of a visit offers.
 pub fn lately_seen(record: &Connection, limit: u32) -> Result<Vec<Client>, RecordError> {
     let mut statement = record.prepare_cached(
         "select id, first_name, reach from clients
          where id in (select client from visits order by finished_at desc limit ?1)
             or id in (select client from patch_tests order by applied_at desc limit ?1)
+            or id in (select client from consultations where visit is null order by at desc limit ?1)
          order by first_name collate nocase, reach, id",
     )?;
     let clients = statement

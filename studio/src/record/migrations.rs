@@ -14,6 +14,7 @@ const STEPS: &[&str] = &[
     include_str!("schema/0006_wishes.sql"),
     include_str!("schema/0007_languages.sql"),
     include_str!("schema/0008_patch_tests.sql"),
+    include_str!("schema/0009_consultations.sql"),
 ];
 
 /// Brings the schema up to date.

@@ -5,6 +5,7 @@ pub mod advice;
 pub mod artists;
 pub mod clients;
 mod columns;
+pub mod consultations;
 pub mod languages;
 pub mod links;
 mod migrations;

@@ -86,7 +86,7 @@ impl Artist {
         Ok(date.to_datetime(time))
     }
 
-    /// Ticks brow wax and tint and the retinoid, and notes a product with its batch.
+    /// Ticks brow wax and tint and the retinoid, looks at what stands against that, and notes a product with its batch.
     pub async fn write_visit(&self) -> Outcome {
         for box_ in [
             "treatments][value=brow_wax",
@@ -95,6 +95,8 @@ impl Artist {
         ] {
             self.browser.click(&format!("[name={box_}]")).await?;
         }
+        self.browser.follow("#look-before").await?;
+        self.browser.find("#before[open] .concerns .wait").await?;
         self.open_products().await?;
         self.browser
             .write("[name=product_1]", "Marrow soft wax")

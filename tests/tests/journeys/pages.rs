@@ -210,6 +210,21 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
             "artist-visit-seen-again",
             "/studio/visits/00000000-0000-8000-8000-000200000004",
         ),
+        Page {
+            send: Some("form.record"),
+            ..screen(
+                "artist-new-visit-put-off-earlier",
+                "/studio/visits/new?client=00000000-0000-8000-8000-000100000006",
+            )
+        },
+        screen(
+            "artist-visit-decided",
+            "/studio/visits/00000000-0000-8000-8000-000200000007",
+        ),
+        screen(
+            "artist-put-off",
+            "/studio/put-off/00000000-0000-8000-8000-000a00000006",
+        ),
         screen("artist-visit", &visits[0]),
         screen("artist-visit-with-report", &visits[1]),
         screen("artist-visit-closed", &visits[2]),

@@ -8,6 +8,7 @@ pub mod particulars;
 pub mod patch_tests;
 pub mod practice;
 pub mod print;
+pub mod put_off;
 pub mod record_visit;
 pub mod report;
 pub mod sign_in;

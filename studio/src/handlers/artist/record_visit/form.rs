@@ -1,12 +1,13 @@
 //! Reading the form of a visit.
 
 use shared_types::{
+    consultation::Told,
     page::form::Filled,
     visit::{Finding, Findings, Product, Treatment, Visit, limits},
 };
 use uuid::Uuid;
 
-use super::{super::check::Check, end::read_end, look, zones};
+use super::{super::check::Check, before, end::read_end, look, zones};
 use crate::{
     error::Refusal,
     record::{clients, clients::Client, studio::Particulars},
@@ -40,25 +41,30 @@ pub const FIELDS: &[&str] = &[
 ];
 
 /// A visit as the form tells it, ready for the record.
+#[derive(Clone)]
 pub struct Recorded {
     pub visit: Visit,
     pub client: Client,
     pub client_is_new: bool,
+    pub told: Told,
 }
 
 impl Recorded {
     /// Whether this is what the record holds already, so that a second tap changes nothing.
-    pub fn is_the_same(&self, visit: &Visit, client: &Client) -> bool {
-        let same_client = if self.client_is_new {
+    pub fn is_the_same(&self, visit: &Visit, client: &Client, told: &Told) -> bool {
+        let same = Visit {
+            client: visit.client,
+            ..self.visit.clone()
+        };
+        self.is_the_same_client(client) && same == *visit && self.told == *told
+    }
+
+    pub fn is_the_same_client(&self, client: &Client) -> bool {
+        if self.client_is_new {
             (&self.client.first_name, &self.client.reach) == (&client.first_name, &client.reach)
         } else {
             self.client.id == client.id
-        };
-        same_client
-            && Visit {
-                client: visit.client,
-                ..self.visit.clone()
-            } == *visit
+        }
     }
 }
 
@@ -105,9 +111,11 @@ pub fn read(
         ),
         flags: look::read_flags(&mut check, form),
     };
+    let told = before::read(&mut check, form);
     let faults = check.faults();
     Ok(if faults.is_empty() {
         Ok(Recorded {
+            told,
             visit,
             client,
             client_is_new,

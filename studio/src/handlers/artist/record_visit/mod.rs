@@ -1,8 +1,10 @@
 //! Recording a visit: the empty form, and what comes back in it.
 
+mod before;
 pub(super) mod end;
 mod form;
 mod look;
+mod put_off;
 mod zones;
 
 pub(super) use form::read_client;
@@ -15,6 +17,7 @@ use axum::{
 use serde::Deserialize;
 use shared_types::{
     care_plan::{Person, PlanError},
+    consultation::Decision,
     page::{
         artist::{RecordVisit, Screen},
         form::Filled,
@@ -29,7 +32,7 @@ use crate::{
     handlers::posted::only,
     links::give,
     pages,
-    record::{RecordError, clients, practice, studio::Particulars, visits},
+    record::{RecordError, clients, consultations, practice, studio::Particulars, visits},
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
@@ -65,7 +68,8 @@ pub async fn send(
     State(studio): State<Shared>,
     SignedForm { signed, mut form }: SignedForm,
 ) -> Result<Response, Refusal> {
-    only(&form, &[form::FIELDS, look::FIELDS, zones::FIELDS].concat())?;
+    let fields = [form::FIELDS, look::FIELDS, zones::FIELDS, before::FIELDS];
+    only(&form, &fields.concat())?;
     let particulars = pages::artist::particulars(&studio)?;
     if !form.value("look_up").is_empty() {
         return Ok(screen(&studio, &particulars, &signed, form)?.into_response());
@@ -78,6 +82,23 @@ pub async fn send(
             return refused(&studio, &particulars, &signed, form);
         }
     };
+    let raised = before::raised(&studio, &particulars, &signed, &form, &past);
+    let is_put_off = recorded.told.decision == Some(Decision::PutOff);
+    if !is_put_off && before::is_news(&form, &raised) {
+        let (_, words) = studio.words(&particulars.language);
+        form.blame("", words.say("fault.look_first"));
+        return refused(&studio, &particulars, &signed, form);
+    }
+    let consultation = before::kept(&studio, &particulars, &signed, &recorded, raised);
+    if let Some(consultation) = &consultation
+        && is_put_off
+    {
+        return if put_off::keep(&studio, &signed, &recorded, consultation).await? {
+            Ok(Redirect::to(&format!("/studio/put-off/{}", consultation.id)).into_response())
+        } else {
+            recorded_already(&studio, &particulars, &signed, form)
+        };
+    }
     let practice = studio.record.read(practice::current)?;
     let person = person(&studio, &past, &recorded.visit).map_err(no_advice)?;
     let earlier_zones = zones::earlier(&past, &recorded.visit, particulars.time_zone);
@@ -99,13 +120,21 @@ pub async fn send(
     let kept = studio
         .record
         .write(move |record| {
+            let held = consultations::by_id(record, id)?;
             if let Some((visit, client)) = visits::by_id(record, id)? {
-                return Ok::<_, Refusal>(recorded.is_the_same(&visit, &client));
+                let told = held.map(|held| held.consultation.told).unwrap_or_default();
+                return Ok::<_, Refusal>(recorded.is_the_same(&visit, &client, &told));
+            }
+            if held.is_some() {
+                return Ok(false);
             }
             if recorded.client_is_new {
                 clients::add(record, &recorded.client, artist, now)?;
             }
             visits::add(record, &recorded.visit, &advice, artist, now)?;
+            if let Some(consultation) = &consultation {
+                consultations::add(record, consultation, artist, now)?;
+            }
             give::add(
                 record,
                 &key,
@@ -121,11 +150,20 @@ pub async fn send(
     if kept {
         return Ok(Redirect::to(&format!("/studio/visits/{id}")).into_response());
     }
-    // The form was filled in again after going back: nothing is overwritten, and nothing that was typed is lost.
+    recorded_already(&studio, &particulars, &signed, form)
+}
+
+/// The form was filled in again after going back: nothing is overwritten, and nothing that was typed is lost.
+fn recorded_already(
+    studio: &Studio,
+    particulars: &Particulars,
+    signed: &SignedIn,
+    mut form: Filled,
+) -> Result<Response, Refusal> {
     let (_, words) = studio.words(&particulars.language);
     form.forget("visit_id");
     form.blame("", words.say("fault.visit_recorded"));
-    refused(&studio, &particulars, &signed, form)
+    refused(studio, particulars, signed, form)
 }
 
 fn no_advice(error: impl Into<AdviceError>) -> Refusal {
@@ -206,6 +244,7 @@ fn screen(
     form.forget("look_up");
     look::fit(&mut form, &past);
     zones::fit(&mut form, &past);
+    let before = before::part(studio, particulars, signed, &mut form, &past)?;
     let chosen = form.value("client").parse().ok();
     let (clients, known_products) = studio.record.read(|record| {
         Ok((
@@ -252,7 +291,13 @@ fn screen(
             .collect(),
         known_products,
         look_again,
+        before,
         form,
     };
-    pages::artist::screen(studio, particulars, signed, Screen::RecordVisit(screen))
+    pages::artist::screen(
+        studio,
+        particulars,
+        signed,
+        Screen::RecordVisit(Box::new(screen)),
+    )
 }
