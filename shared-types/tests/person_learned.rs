@@ -7,7 +7,9 @@ mod support;
 use chrono::{DateTime, TimeDelta, Utc};
 use proptest::prelude::*;
 use shared_types::{
-    care_plan::{Person, PlanFor, Practice, Window, WindowReason, learned::removal_before, plan},
+    care_plan::{
+        Person, PlanFor, Practice, Window, WindowReason, learned::removal_before, own::Beside, plan,
+    },
     catalogue::flag::Flag,
     regrowth::clock::{Clock, Evidence, Seen, Sighting},
     visit::{Area, Findings, Observation, Observed, Treatment, Visit},
@@ -142,6 +144,7 @@ fn window(person: &Person) -> Window {
         findings: Findings::default(),
         person,
         practice: &Practice::default(),
+        beside: Beside::default(),
     };
     plan(&catalogue(), &visit).unwrap().next_visit.windows[0].clone()
 }

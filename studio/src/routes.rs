@@ -16,8 +16,8 @@ use crate::{
     error::{Audience, Refusal, said, words_for},
     handlers::{
         artist::{
-            begin, inbox, link, particulars, patch_tests, practice, print as artist_print, put_off,
-            record_visit, report, sign_in, today, visit, wish,
+            begin, inbox, link, own_advice, particulars, patch_tests, practice,
+            print as artist_print, put_off, record_visit, report, sign_in, today, visit, wish,
         },
         client::{
             calendar, language, occasion, opened, page, patch_test, print as client_print, reports,
@@ -97,6 +97,20 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/studio/patch-tests/{id}/revoke", post(patch_tests::revoke))
         .route("/studio/patch-tests/{id}/link", post(patch_tests::renew))
         .route("/studio/practice", get(practice::show).post(practice::send))
+        .route("/studio/cautions", get(own_advice::show))
+        .route("/studio/cautions/new", get(own_advice::add::fresh))
+        .route(
+            "/studio/cautions/own/{id}",
+            get(own_advice::add::show).post(own_advice::add::send),
+        )
+        .route(
+            "/studio/cautions/{treatment}/{kind}",
+            get(own_advice::change::show).post(own_advice::change::send),
+        )
+        .route(
+            "/studio/labels",
+            get(own_advice::labels::show).post(own_advice::labels::send),
+        )
         .route(
             "/studio/particulars",
             get(particulars::show).post(particulars::send),

@@ -7,7 +7,7 @@ use chrono_tz::Tz;
 use content::Content;
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use shared_types::{
-    care_plan::{self, Person, Practice},
+    care_plan::{self, Person, Practice, own::Beside},
     regrowth::{
         clock::{Clock, Evidence},
         curve::Regrowth,
@@ -61,6 +61,10 @@ fn whole_visit(bench: &mut Criterion) {
                     zone: Tz::Europe__London,
                     person,
                     practice: &practice,
+                    house: advice::House {
+                        name: "Tamsel Lane Brows",
+                        beside: Beside::default(),
+                    },
                     earlier_zones: &[],
                 };
                 Advice::give(&content, &visit, whose).expect("advice")

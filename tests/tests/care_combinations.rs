@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use content::Content;
 use shared_types::{
-    care_plan::{CarePlan, Caution, Person, PlanFor, Practice, plan},
+    care_plan::{CarePlan, Caution, Person, PlanFor, Practice, own::Beside, plan},
     visit::{Area, CautionKind, Finding, Findings, Treatment},
 };
 
@@ -68,6 +68,7 @@ fn plan_of(content: &Content, treatments: &[Treatment], findings: Findings) -> C
         findings,
         person: &Person::default(),
         practice: &Practice::default(),
+        beside: Beside::default(),
     };
     plan(&content.catalogue, &visit).unwrap_or_else(|error| panic!("{treatments:?}: {error}"))
 }

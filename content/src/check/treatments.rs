@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use chrono::{DateTime, NaiveDate};
 use shared_types::{
-    care_plan::{Person, PlanFor, Practice, plan},
+    care_plan::{Person, PlanFor, Practice, own::Beside, plan},
     catalogue::{
         Catalogue,
         caution::CautionRule,
@@ -174,6 +174,7 @@ fn check_plan(
         findings: Findings::default(),
         person: &Person::default(),
         practice: &Practice::default(),
+        beside: Beside::default(),
     };
     if let Err(error) = plan(catalogue, &visit) {
         found.note_treatment(&[treatment.term()], error.to_string());

@@ -53,6 +53,8 @@ const FAULTS: &[&str] = &[
     "patch_treatments",
     "patch_test_days",
     "patch_test_recorded",
+    "hours",
+    "hours_reason",
     "look_first",
     "stopped_days",
 ];
@@ -153,6 +155,8 @@ fn needed(content: &Content) -> BTreeSet<String> {
     );
     need("grade", Grade::ALL.iter().map(|one| one.term()).collect());
     need("backing", Grade::ALL.iter().map(|one| one.term()).collect());
+    need("whose", vec!["label", "studio", "words"]);
+    need("label", vec!["why"]);
     need("weight", Weight::ALL.iter().map(|one| one.term()).collect());
     need(
         "decision",

@@ -9,6 +9,7 @@ mod french_ease;
 mod mistakes_in_figures;
 mod mistakes_in_languages;
 mod mistakes_in_words;
+mod own_advice;
 mod plans;
 mod practice;
 mod spanish;

@@ -5,7 +5,8 @@ use chrono::{DateTime, NaiveDate, Utc};
 use content::Content;
 use shared_types::{
     care_plan::{
-        Because, CarePlan, Caution, Person, PlanError, PlanFor, Practice, WindowReason, plan,
+        Because, CarePlan, Caution, Person, PlanError, PlanFor, Practice, WindowReason,
+        own::Beside, plan,
     },
     catalogue::{Catalogue, caution::Grade, treatment::Lead},
     visit::{CautionKind, Finding, Findings, Treatment},
@@ -28,6 +29,7 @@ fn plan_in(
         findings,
         person: &Person::default(),
         practice: &Practice::default(),
+        beside: Beside::default(),
     };
     plan(catalogue, &visit)
 }

@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use shared_types::{
     care_plan::{
         Aim, NextVisit, OwnInterval, Person, PlanFor, Practice, Timing, Weekday, WindowReason,
-        plan, regrowth, regrowth_after,
+        own::Beside, plan, regrowth, regrowth_after,
     },
     visit::{Findings, Treatment},
 };
@@ -28,6 +28,7 @@ fn next(treatments: &[Treatment], practice: &Practice) -> NextVisit {
         findings: Findings::default(),
         person: &Person::default(),
         practice,
+        beside: Beside::default(),
     };
     plan(&CONTENT.catalogue, &visit).unwrap().next_visit
 }

@@ -5,6 +5,7 @@ mod begin;
 pub mod life;
 mod lists;
 mod look_again;
+mod own_advice;
 mod particulars;
 mod patch_tests;
 mod practice;
@@ -13,6 +14,7 @@ mod report;
 mod sign_in;
 mod today;
 mod visit;
+mod whose;
 mod wish;
 mod zones;
 
@@ -56,6 +58,10 @@ pub fn ArtistApp() -> Element {
                 Screen::Visit(screen) => rsx! { visit::VisitScreen { visit: (**screen).clone() } },
                 Screen::PutOff(screen) => rsx! { before::PutOffScreen { put_off: (**screen).clone() } },
                 Screen::Practice(screen) => rsx! { practice::PracticeForm { screen: screen.clone() } },
+                Screen::Cautions(screen) => rsx! { own_advice::CautionsList { screen: screen.clone() } },
+                Screen::Caution(screen) => rsx! { own_advice::ChangeCautionForm { screen: screen.clone() } },
+                Screen::AddCaution(screen) => rsx! { own_advice::AddCautionForm { screen: screen.clone() } },
+                Screen::Labels(screen) => rsx! { own_advice::LabelsForm { screen: screen.clone() } },
                 Screen::Particulars(screen) => rsx! { particulars::ParticularsChange { screen: screen.clone() } },
                 Screen::Reports(screen) => rsx! { lists::ReportsScreen { screen: screen.clone() } },
                 Screen::Report(screen) => rsx! { report::ReportScreen { report: (**screen).clone() } },

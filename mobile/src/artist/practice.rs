@@ -49,6 +49,11 @@ pub(super) fn PracticeForm(screen: PracticeScreen) -> Element {
             }
         }
         section { class: "onward",
+            h2 { {words.say("artist.cautions.title").to_owned()} }
+            p { {words.say("artist.cautions.link_hint").to_owned()} }
+            p { a { href: "/studio/cautions", {words.say("artist.cautions.link").to_owned()} } }
+        }
+        section { class: "onward",
             h2 { {text("details")} }
             p { {text("details_hint")} }
             p { a { href: "/studio/particulars", {text("details_link")} } }

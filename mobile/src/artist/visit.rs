@@ -8,7 +8,7 @@ use shared_types::page::{
 
 use super::{
     Csrf, before::BeforeOfVisit, life, lists::ReportLines, look_again::LookedPart, use_page,
-    wish::WishLines, zones::ZonesSeen,
+    whose::WhosePart, wish::WishLines, zones::ZonesSeen,
 };
 use crate::{parts::by_end, picture::regrowth_figure};
 
@@ -47,6 +47,7 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                     }
                 }
                 Told { visit: visit.clone(), title: words.say("artist.visit.told").to_owned() }
+                WhosePart { lines: visit.whose.clone() }
                 Pictures { visit: visit.clone() }
                 if !visit.zones.is_empty() {
                     ZonesSeen { visit: visit.clone() }

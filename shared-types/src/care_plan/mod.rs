@@ -1,5 +1,6 @@
 //! What the client of one visit is told: what to avoid until when, when to come back, and what to do before that.
 
+mod added;
 mod after;
 mod alternative;
 mod before;
@@ -7,6 +8,7 @@ mod cautions;
 pub mod learned;
 mod next_visit;
 pub mod occasion;
+pub mod own;
 mod person;
 mod places;
 mod practice;
@@ -29,9 +31,11 @@ use crate::{
     },
     visit::{Area, CautionKind, Finding, Findings, Treatment},
 };
+pub use added::Added;
 pub use after::{After, Ordinary, Tip, Warning};
 pub use alternative::Alternative;
 pub use next_visit::{NextVisit, Usual, Window, WindowReason};
+use own::{Beside, Whose};
 pub use person::{Paces, Person};
 pub use places::your;
 pub use practice::{Aim, Bound, OwnInterval, Practice, PracticeFault, Weekday};
@@ -50,6 +54,8 @@ pub struct PlanFor<'a> {
     pub findings: Findings,
     pub person: &'a Person,
     pub practice: &'a Practice,
+    /// What the studio and the labels say beside the catalogue's cautions.
+    pub beside: Beside<'a>,
 }
 
 /// The advice of one visit, as it is shown, and frozen with the visit.
@@ -63,6 +69,9 @@ pub struct CarePlan {
     /// How it settles, and how to care for it.
     #[serde(default)]
     pub after: After,
+    /// The cautions that the studio has added, sorted by end.
+    #[serde(default)]
+    pub added: Vec<Added>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -77,13 +86,25 @@ pub struct Caution {
     /// Keys of the sentences that give the reasons, that of the rule whose hours count first.
     #[serde(default)]
     pub why: Vec<String>,
+    /// What to leave, in the studio's own words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub own_what: Option<String>,
+    /// Reasons in the words of a label or of the studio.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub own_why: Vec<String>,
+    /// Whether some of the words are the studio's own.
+    #[serde(default)]
+    pub reworded: bool,
+    /// Who set the hours.
+    #[serde(default)]
+    pub whose: Whose,
     pub from: DateTime<Utc>,
     pub until: DateTime<Utc>,
     /// Elapsed hours from `from` to `until`.
     pub hours: u32,
     /// The treatments that call for it, then the findings that made it longer.
     pub because: Vec<Because>,
-    /// Of the rule whose hours count.
+    /// Of the hours that count.
     pub grade: Grade,
     /// Ids of sources, those of the rule whose hours count first.
     pub sources: Vec<String>,
@@ -151,7 +172,9 @@ pub enum PlanError {
 pub fn plan(catalogue: &Catalogue, visit: &PlanFor<'_>) -> Result<CarePlan, PlanError> {
     let entries = entries(catalogue, visit.treatments)?;
     let cautions = cautions::merged(&entries, visit)?;
+    let done: Vec<Treatment> = entries.iter().map(|(treatment, _)| *treatment).collect();
     Ok(CarePlan {
+        added: added::added(&done, visit)?,
         after: after::after(&catalogue.after, &entries, visit, &cautions)?,
         cautions,
         next_visit: next_visit::next_visit(catalogue, &entries, visit)?,

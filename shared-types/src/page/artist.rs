@@ -8,6 +8,7 @@ use super::{
     before::{BeforePart, BeforeView, PutOffLine, PutOffView},
     client::{AnswerCard, CautionCard, ComeBack, Figure, Moment},
     form::Filled,
+    own_advice::{AddCaution, CautionsScreen, ChangeCaution, LabelsScreen, WhoseLine},
     patch_tests::{NewPatchTest, PatchTestLine, PatchTestView, PatchTests},
     wishes::{WishLine, WishView, Wishes},
     zones::ZonesCard,
@@ -45,6 +46,10 @@ pub enum Screen {
     PutOff(Box<PutOffView>),
     /// What is printed for the client to take along.
     Practice(PracticeScreen),
+    Cautions(CautionsScreen),
+    Caution(ChangeCaution),
+    AddCaution(AddCaution),
+    Labels(LabelsScreen),
     Particulars(ParticularsScreen),
     Reports(Reports),
     Report(Box<ReportView>),
@@ -224,6 +229,8 @@ pub struct VisitView {
     /// What the client is told of them.
     pub zones_told: Option<ZonesCard>,
     pub cautions: Vec<CautionCard>,
+    /// Whose advice each of them is.
+    pub whose: Vec<WhoseLine>,
     pub come_back: Option<ComeBack>,
     /// What the forecast rests on, as the client reads it.
     pub about: Vec<String>,

@@ -15,7 +15,7 @@ use content::Content;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use shared_types::{
-    care_plan::{self, CarePlan, Person, PlanError, PlanFor, Practice},
+    care_plan::{self, CarePlan, Person, PlanError, PlanFor, Practice, own::Beside},
     page::{
         client::{AfterList, CautionCard, Weeks},
         zones::ZonesCard,
@@ -58,8 +58,16 @@ pub struct For<'a> {
     pub zone: Tz,
     pub person: &'a Person,
     pub practice: &'a Practice,
+    pub house: House<'a>,
     /// The marked zones of the client's earlier visits with their days at the studio, the latest first.
     pub earlier_zones: &'a [(NaiveDate, Zones)],
+}
+
+/// Which studio advises, and what it says beside the catalogue.
+#[derive(Clone, Copy)]
+pub struct House<'a> {
+    pub name: &'a str,
+    pub beside: Beside<'a>,
 }
 
 /// Why no advice could be given.
@@ -113,11 +121,18 @@ impl Advice {
                 findings: visit.findings,
                 person: whose.person,
                 practice: whose.practice,
+                beside: whose.house.beside,
             },
         )?;
         let advice = Advice {
             done: done(&visit.treatments, words),
-            cautions: cautions::cards(&plan, &wall, visit.finished_at),
+            cautions: cautions::cards(
+                &content.catalogue,
+                &plan,
+                &wall,
+                visit.finished_at,
+                whose.house.name,
+            ),
             after: after::lists(&plan, &wall, visit.finished_at),
             weeks: Some(weeks::weeks(
                 &content.catalogue,

@@ -26,6 +26,10 @@ fn given(treatments: &[Treatment], person: &Person) -> Advice {
         zone: Tz::Europe__London,
         person,
         practice: &Practice::default(),
+        house: House {
+            name: "Tamsel Lane Brows",
+            beside: Beside::default(),
+        },
         earlier_zones: &[],
     };
     Advice::read(&Advice::give(&content, &visit, whose).unwrap()).unwrap()

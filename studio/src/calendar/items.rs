@@ -51,12 +51,12 @@ pub fn of(calendar: &Calendar<'_>) -> Vec<Item> {
 /// One entry for each minute at which cautions end. They are told by number alone.
 fn ends_of_cautions(calendar: &Calendar<'_>) -> Vec<Item> {
     let words = calendar.telling.wall.words;
-    let cautions = &calendar.telling.plan.cautions;
+    let ends = calendar.telling.plan.ends();
     let studio = &calendar.studio.name;
-    let groups: Vec<_> = cautions.chunk_by(|a, b| a.until == b.until).collect();
+    let groups: Vec<_> = ends.chunk_by(|(a, _), (b, _)| a == b).collect();
     let last = groups.len().saturating_sub(1);
     let items = groups.iter().enumerate().filter_map(|(at, group)| {
-        let first = group.first()?;
+        let (until, hours) = group.first()?;
         let title = if at == last {
             words.say("calendar.over").to_owned()
         } else {
@@ -64,8 +64,8 @@ fn ends_of_cautions(calendar: &Calendar<'_>) -> Vec<Item> {
             words.count("calendar.some_over", n)
         };
         Some(Item {
-            key: format!("cautions-{}", first.hours),
-            when: When::At(first.until),
+            key: format!("cautions-{hours}"),
+            when: When::At(*until),
             title: title.replace("{studio}", studio),
             alarm: TimeDelta::zero(),
         })

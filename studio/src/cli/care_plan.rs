@@ -5,7 +5,10 @@ use chrono_tz::Tz;
 use content::Content;
 use serde::{Deserialize, Serialize};
 use shared_types::{
-    care_plan::{self, Because, Before, CarePlan, Caution, PlanError, PlanFor, Practice},
+    care_plan::{
+        self, Because, Before, CarePlan, Caution, PlanError, PlanFor, Practice,
+        own::{Beside, Label, OwnAdvice},
+    },
     visit::{Findings, Treatment},
     words::Words,
 };
@@ -14,6 +17,7 @@ use super::{CliError, input, observations::Observation};
 use whose::ForecastAnswer;
 
 mod after;
+mod beside;
 mod consultation;
 mod next_visit;
 mod whose;
@@ -40,6 +44,11 @@ struct Question {
     /// The studio's own intervals, closed days and aim.
     #[serde(default)]
     practice: Practice,
+    /// The studio's own cautions, and what the labels of the products used at the visit say.
+    #[serde(default)]
+    own: OwnAdvice,
+    #[serde(default)]
+    labels: Vec<Label>,
     /// What is known before the treatment; only then it is answered whether something stands against it.
     consultation: Option<consultation::Question>,
 }
@@ -51,6 +60,9 @@ fn english() -> String {
 #[derive(Serialize)]
 struct Answer<'a> {
     cautions: Vec<CautionAnswer<'a>>,
+    /// Those that the studio added.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    own_cautions: Vec<beside::Line<'a>>,
     next_visit: next_visit::NextVisitAnswer,
     before_next_visit: Vec<BeforeAnswer<'a>>,
     after: after::Answer<'a>,
@@ -69,6 +81,9 @@ struct CautionAnswer<'a> {
     hours: u32,
     because: Vec<&'static str>,
     source: &'a [String],
+    /// Where the studio or a label has a say in it.
+    #[serde(flatten)]
+    beside: Option<beside::Whose<'a>>,
 }
 
 #[derive(Serialize)]
@@ -97,6 +112,7 @@ pub fn care_plan(input: &str, content: &Content) -> Result<String, CliError> {
     let treatments = treatments(&question.treatments, &content.catalogue.offered())?;
     let words = language(&question.language, content)?;
     next_visit::check_practice(&question.practice, content)?;
+    beside::check(&question.own, &question.labels, content)?;
     let person = whose::person(&question.observations, &question.flags, content)?;
     let visit = PlanFor {
         finished_at,
@@ -105,6 +121,10 @@ pub fn care_plan(input: &str, content: &Content) -> Result<String, CliError> {
         findings: question.skin,
         person: &person,
         practice: &question.practice,
+        beside: Beside {
+            own: Some(&question.own),
+            labels: &question.labels,
+        },
     };
     let plan = care_plan::plan(&content.catalogue, &visit)
         .map_err(|error| refused(&error, &question, content))?;
@@ -205,8 +225,9 @@ fn answer<'a>(plan: &'a CarePlan, zone: Tz, words: &Words) -> Answer<'a> {
         cautions: plan
             .cautions
             .iter()
-            .map(|one| caution_answer(one, zone))
+            .map(|one| caution_answer(one, zone, words))
             .collect(),
+        own_cautions: beside::answer(&plan.added, zone),
         next_visit: next_visit::answer(&plan.next_visit),
         before_next_visit: plan
             .before_next_visit
@@ -219,8 +240,9 @@ fn answer<'a>(plan: &'a CarePlan, zone: Tz, words: &Words) -> Answer<'a> {
     }
 }
 
-fn caution_answer(caution: &Caution, zone: Tz) -> CautionAnswer<'_> {
+fn caution_answer<'a>(caution: &'a Caution, zone: Tz, words: &Words) -> CautionAnswer<'a> {
     CautionAnswer {
+        beside: beside::whose(caution, words),
         id: caution.kind.term(),
         from: caution.from.to_rfc3339_opts(SecondsFormat::AutoSi, true),
         until: caution.until.to_rfc3339_opts(SecondsFormat::AutoSi, true),

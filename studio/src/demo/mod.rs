@@ -3,6 +3,7 @@
 
 mod consultations;
 mod history;
+mod own_advice;
 mod patch_tests;
 mod scenario;
 mod wishes;
@@ -13,7 +14,10 @@ use chrono_tz::Tz;
 use content::Content;
 use rusqlite::Transaction;
 use shared_types::{
-    care_plan::{Person, Practice},
+    care_plan::{
+        Person, Practice,
+        own::{self, Beside, Label, OwnAdvice},
+    },
     reaction::Report,
     visit::{Findings, Product, Visit},
     words::Words,
@@ -21,7 +25,7 @@ use shared_types::{
 use uuid::Uuid;
 
 use crate::{
-    advice::{self, Advice, AdviceError},
+    advice::{self, Advice, AdviceError, House},
     links::{give, secret::LinkKey},
     pages::client::CONSENT_VERSION,
     record::{
@@ -31,7 +35,7 @@ use crate::{
         reports::{self, events},
         studio,
         studio::Particulars,
-        visits,
+        versions, visits,
     },
     security::passwords::{PasswordError, hash_now},
 };
@@ -81,7 +85,12 @@ pub fn make(
         studio::add(record, &particulars, artist, opened)?;
         let practice = scenario::practice();
         practice::add(record, &practice, artist, opened)?;
+        let (own, labels) = (own_advice::own(), own_advice::labels());
+        versions::add(record, &own, artist, opened)?;
+        versions::add(record, &labels, artist, opened)?;
         let maker = Maker {
+            own: &own,
+            labels: &labels,
             record,
             content,
             key,
@@ -146,6 +155,8 @@ struct Maker<'a> {
     key: &'a LinkKey,
     particulars: &'a Particulars,
     practice: &'a Practice,
+    own: &'a OwnAdvice,
+    labels: &'a [Label],
     artist: Uuid,
     now: DateTime<Utc>,
 }
@@ -217,6 +228,13 @@ impl Maker<'_> {
                 zone,
                 person: &person,
                 practice: self.practice,
+                house: House {
+                    name: &self.particulars.name,
+                    beside: Beside {
+                        own: Some(self.own),
+                        labels: &own::of_products(self.labels, &visit.products),
+                    },
+                },
                 earlier_zones: &earlier_zones,
             },
         )?;

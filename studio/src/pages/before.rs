@@ -3,14 +3,12 @@
 use chrono::{DateTime, Utc};
 use content::Content;
 use shared_types::{
-    catalogue::{Catalogue, caution::Grade},
     consultation::{Clears, Concern},
     dates,
     page::before::{BeforeView, ConcernLine, PutOffLine, PutOffView},
-    words::Words,
 };
 
-use super::{visits::done, wall::Wall};
+use super::{sources, visits::done, wall::Wall};
 use crate::record::{clients::Client, consultations::Held};
 
 /// A concern as the artist reads it now.
@@ -32,24 +30,8 @@ pub fn line(
         clears: when
             .map(|when| words.fill("consultation.clears", &[("when", &when)]))
             .unwrap_or_default(),
-        basis: basis(&content.catalogue, concern.grade, &concern.sources, words),
+        basis: sources::basis(&content.catalogue, concern.grade, &concern.sources, words),
     }
-}
-
-/// Who says so: the backing and the titles of the sources. That something is common practice is said by the backing.
-pub fn basis(catalogue: &Catalogue, grade: Grade, sources: &[String], words: &Words) -> String {
-    let backing = words.say(&format!("backing.{grade}")).to_owned();
-    let named: Vec<String> = sources
-        .iter()
-        .filter(|id| **id != grade.to_string())
-        .filter_map(|id| Some(catalogue.sources.get(id)?.title.clone()))
-        .collect();
-    let titles = match named.len() {
-        0 => return backing,
-        1 => words.fill("backing.sources.one", &[("list", &named.join(""))]),
-        _ => words.fill("backing.sources.other", &[("list", &named.join("; "))]),
-    };
-    format!("{backing} {titles}")
 }
 
 /// What was kept beside a visit, or of one that was put off.

@@ -10,10 +10,12 @@ mod languages;
 pub mod lengths;
 pub mod looked;
 pub mod occasion;
+pub mod own_advice;
 pub mod patch_test;
 pub mod patch_tests;
 pub mod print;
 pub mod reports;
+pub mod sources;
 pub mod still;
 pub mod visits;
 pub mod wall;
@@ -171,6 +173,9 @@ fn artist_title(page: &ArtistPage) -> String {
         Screen::Visit(_) => "visit",
         Screen::PutOff(_) => "put_off",
         Screen::Practice(_) => "practice",
+        Screen::Cautions(_) => "cautions",
+        Screen::Caution(_) | Screen::AddCaution(_) => "caution",
+        Screen::Labels(_) => "labels",
         Screen::Particulars(_) => "particulars",
         Screen::Reports(_) => "reports",
         Screen::Report(_) => "report",

@@ -13,7 +13,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{before, looked, occasion::Telling, reports, wall::Wall, wishes};
+use super::{before, looked, occasion::Telling, own_advice, reports, wall::Wall, wishes};
 use crate::{
     advice::Advice,
     record::{
@@ -120,6 +120,7 @@ pub fn view(
     } = source;
     let looked = looked::looked(&studio.content.catalogue, &visit, &earlier, wall.words);
     let pace = looked::pace(&studio.content.catalogue, &advice.person, wall.words);
+    let whose = own_advice::whose(studio, &advice, &particulars.name, wall.words);
     let telling = advice.plan.as_ref().map(|plan| Telling {
         wall: *wall,
         studio: &particulars.name,
@@ -188,6 +189,7 @@ pub fn view(
         zones: visit.zones,
         zones_told: advice.zones,
         cautions: advice.cautions,
+        whose,
         come_back,
         about,
         areas,

@@ -17,6 +17,7 @@ pub mod reports;
 pub mod sessions;
 pub mod stamp;
 pub mod studio;
+pub mod versions;
 pub mod visits;
 pub mod wishes;
 pub mod zones;

@@ -4,7 +4,7 @@ use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use content::Content;
 use jiff::ZonedDateTime;
 use shared_types::{
-    care_plan::{CarePlan, Person, PlanFor, Practice, plan},
+    care_plan::{CarePlan, Person, PlanFor, Practice, own::Beside, plan},
     visit::{Findings, Treatment},
 };
 use studio::{
@@ -96,6 +96,7 @@ impl Visited {
             findings: Findings::default(),
             person: &Person::default(),
             practice: &Practice::default(),
+            beside: Beside::default(),
         };
         plan(&content.catalogue, &visit).expect("a plan")
     }

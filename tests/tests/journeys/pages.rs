@@ -253,6 +253,21 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         },
         screen("artist-practice", "/studio/practice"),
         screen("artist-particulars", "/studio/particulars"),
+        screen("artist-cautions", "/studio/cautions"),
+        screen(
+            "artist-caution-changed",
+            "/studio/cautions/lip_wax/exercise",
+        ),
+        screen("artist-caution-added", "/studio/cautions/own/chilli"),
+        Page {
+            send: Some("main form"),
+            ..screen("artist-caution-to-mend", "/studio/cautions/new")
+        },
+        screen("artist-labels", "/studio/labels"),
+        Page {
+            send: Some("main .two > form"),
+            ..screen("artist-label-to-mend", "/studio/labels")
+        },
         screen("artist-reports", "/studio/reports"),
         screen("artist-report", &reports[0]),
         screen("artist-report-settled", &reports[2]),

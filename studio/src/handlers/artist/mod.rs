@@ -4,6 +4,7 @@ pub mod begin;
 mod check;
 pub mod inbox;
 pub mod link;
+pub mod own_advice;
 pub mod particulars;
 pub mod patch_tests;
 pub mod practice;

@@ -16,7 +16,10 @@ use axum::{
 };
 use serde::Deserialize;
 use shared_types::{
-    care_plan::{Person, PlanError},
+    care_plan::{
+        Person, PlanError,
+        own::{self, Beside, Label, OwnAdvice},
+    },
     consultation::Decision,
     page::{
         artist::{RecordVisit, Screen},
@@ -27,12 +30,14 @@ use shared_types::{
 use uuid::Uuid;
 
 use crate::{
-    advice::{self, Advice, AdviceError},
+    advice::{self, Advice, AdviceError, House},
     error::Refusal,
     handlers::posted::only,
     links::give,
     pages,
-    record::{RecordError, clients, consultations, practice, studio::Particulars, visits},
+    record::{
+        RecordError, clients, consultations, practice, studio::Particulars, versions, visits,
+    },
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
@@ -99,7 +104,12 @@ pub async fn send(
             recorded_already(&studio, &particulars, &signed, form)
         };
     }
-    let practice = studio.record.read(practice::current)?;
+    let (practice, own, labels) = studio.record.read(|record| {
+        let labels: Vec<Label> = versions::current(record)?;
+        let own: OwnAdvice = versions::current(record)?;
+        Ok((practice::current(record)?, own, labels))
+    })?;
+    let labels = own::of_products(&labels, &recorded.visit.products);
     let person = person(&studio, &past, &recorded.visit).map_err(no_advice)?;
     let earlier_zones = zones::earlier(&past, &recorded.visit, particulars.time_zone);
     let advice = Advice::give_in_all(
@@ -110,6 +120,13 @@ pub async fn send(
             zone: particulars.time_zone,
             person: &person,
             practice: &practice,
+            house: House {
+                name: &particulars.name,
+                beside: Beside {
+                    own: Some(&own),
+                    labels: &labels,
+                },
+            },
             earlier_zones: &earlier_zones,
         },
     )
