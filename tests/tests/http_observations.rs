@@ -176,7 +176,13 @@ fn ticked(page: &Answer, name: &str, value: &str) -> bool {
 fn a_flag_that_switches_off_gives_a_sentence_and_no_regrowth() {
     let server = Server::demo();
     let artist = Visitor::demo_artist(&server);
-    let kept = VisitForm::fresh(&artist).send(&artist, &[("flags", "chemotherapy")]);
+    let kept = VisitForm::fresh(&artist).send(
+        &artist,
+        &[
+            ("flags", "chemotherapy"),
+            ("concerns_seen", "under_cancer_care:brow_wax"),
+        ],
+    );
     assert!(
         artist
             .get(kept.location())
