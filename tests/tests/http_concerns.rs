@@ -372,3 +372,59 @@ fn what_cannot_be_taken_and_who_may_see() {
     assert_eq!(stranger.get(&place).location(), "/studio/sign-in");
     assert_eq!(studio.artist.get("/studio/put-off/not-an-id").status, 404);
 }
+
+/// Makers of hair colour, usual direction for use: a skin test 48 hours before. That it is done again for another product is
+/// common practice, no source.
+#[test]
+fn a_patch_test_in_the_record_counts() {
+    let studio = Studio::open();
+    let tint = |change: &[(&str, &str)]| -> Answer {
+        let form = VisitForm::of(&studio.artist, ODILE);
+        let all = [&[("treatments", "brow_tint")], change].concat();
+        form.send_known(&studio.artist, &all)
+    };
+    let no_test = concern("no_test", "brow_tint", "48");
+    let without = tint(&[]);
+    assert!(without.text().contains(&no_test), "{}", without.text());
+
+    let form = studio.artist.get("/studio/patch-tests/new");
+    let put_on: jiff::civil::Date = form.hidden("date").parse().expect("a date");
+    let put_on = (put_on - jiff::Span::new().days(3)).to_string();
+    let test = studio.artist.post_signed(
+        "/studio",
+        "/studio/patch-tests/new",
+        &[
+            ("test_id", &form.hidden("test_id")),
+            ("client", ODILE),
+            ("date", &put_on),
+            ("time", &form.hidden("time")),
+            ("treatments", "brow_tint"),
+            ("product", "Orrin tint, slate"),
+            ("place", "behind_the_ear"),
+        ],
+    );
+    let test = test.location().to_owned();
+    let unread = tint(&[]).text();
+    assert!(
+        unread.contains(&concern("test_unread", "brow_tint", "")),
+        "{unread}"
+    );
+    assert!(!unread.contains(&no_test));
+    let id = uuid::Uuid::new_v4().to_string();
+    let clear = [
+        ("event_id", id.as_str()),
+        ("outcome", "no_reaction"),
+        ("words", ""),
+    ];
+    studio
+        .artist
+        .post_signed("/studio", &format!("{test}/read"), &clear)
+        .location();
+    let other = tint(&[("product_1", "Orrin tint, black")]).text();
+    assert!(
+        other.contains(&concern("product_changed", "brow_tint", "")),
+        "{other}"
+    );
+    // The same product, and nothing stands against it any more.
+    tint(&[("product_1", "orrin tint, SLATE")]).location();
+}

@@ -6,14 +6,20 @@ use chrono_tz::Tz;
 use shared_types::{
     consultation::{self, Concern, Decision, Told},
     page::{before::BeforePart, form::Filled},
-    visit::{Finding, Findings, Treatment, Visit, limits},
+    visit::{Finding, Findings, Product, Treatment, Visit, limits},
 };
 
-use super::{super::check::Check, end::read_end, form::Recorded};
+use super::{
+    super::check::Check,
+    end::read_end,
+    form::{PRODUCT_LINES, Recorded},
+};
 use crate::{
     error::Refusal,
     pages::{self, before::line},
-    record::{consultations, consultations::Consultation, studio::Particulars},
+    record::{
+        consultations, consultations::Consultation, patch_tests, practice, studio::Particulars,
+    },
     security::session::SignedIn,
     state::Studio,
 };
@@ -52,7 +58,7 @@ pub fn raised(
     signed: &SignedIn,
     form: &Filled,
     past: &[Visit],
-) -> Vec<Concern> {
+) -> Result<Vec<Concern>, Refusal> {
     let mut unsaid = Check::new(form, studio.words(&particulars.language).1);
     let zone = particulars.time_zone;
     let at = read_end(&mut unsaid, form, zone, signed.now).unwrap_or(signed.now);
@@ -63,7 +69,15 @@ pub fn raised(
         .filter_map(|one| one.parse().ok())
         .collect();
     let earlier = earlier(past, at, zone);
-    consultation::concerns(
+    let (tests, practice) = studio.record.read(|record| {
+        let tests = match form.value("client").parse() {
+            Ok(client) => patch_tests::of_client(record, client)?,
+            Err(_) => Vec::new(),
+        };
+        Ok((tests, practice::current(record)?))
+    })?;
+    let patch_tests = patch_tests::before_treatment(&tests, &products(form));
+    Ok(consultation::concerns(
         &studio.content.catalogue,
         &consultation::Consultation {
             at,
@@ -74,10 +88,22 @@ pub fn raised(
             region: &particulars.region,
             retinoid_stopped_days: form.value("retinoid_stopped_days").trim().parse().ok(),
             earlier: &earlier,
-            patch_tests: &[],
-            patch_test_days: None,
+            patch_tests: &patch_tests,
+            patch_test_days: practice.patch_test_days.map(u32::from),
         },
-    )
+    ))
+}
+
+/// The products that are typed so far.
+fn products(form: &Filled) -> Vec<Product> {
+    let names = (1..=PRODUCT_LINES).map(|line| form.value(&format!("product_{line}")).trim());
+    names
+        .filter(|name| !name.is_empty())
+        .map(|name| Product {
+            name: name.to_owned(),
+            batch: String::new(),
+        })
+        .collect()
 }
 
 fn findings(form: &Filled) -> Findings {
@@ -122,7 +148,7 @@ pub fn part(
     past: &[Visit],
 ) -> Result<BeforePart, Refusal> {
     let wall = pages::artist::wall(studio, particulars);
-    let raised = raised(studio, particulars, signed, form, past);
+    let raised = raised(studio, particulars, signed, form, past)?;
     let mut seen: Vec<String> = form
         .value("concerns_seen")
         .split_whitespace()

@@ -16,7 +16,7 @@ use crate::{
 };
 
 /// Lines for products in the form.
-const PRODUCT_LINES: usize = 4;
+pub(super) const PRODUCT_LINES: usize = 4;
 
 /// Every field of the form.
 pub const FIELDS: &[&str] = &[

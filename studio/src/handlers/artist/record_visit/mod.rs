@@ -87,7 +87,7 @@ pub async fn send(
             return refused(&studio, &particulars, &signed, form);
         }
     };
-    let raised = before::raised(&studio, &particulars, &signed, &form, &past);
+    let raised = before::raised(&studio, &particulars, &signed, &form, &past)?;
     let is_put_off = recorded.told.decision == Some(Decision::PutOff);
     if !is_put_off && before::is_news(&form, &raised) {
         let (_, words) = studio.words(&particulars.language);
