@@ -16,6 +16,7 @@ pub mod logging;
 pub mod options;
 pub mod pages;
 pub mod record;
+pub mod reload;
 pub mod routes;
 pub mod security;
 pub mod serve;

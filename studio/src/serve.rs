@@ -19,11 +19,10 @@ use crate::{
     options::ServeOptions,
     pages::kept::KeptPages,
     record::{Origin, Record, RecordError, artists},
-    routes::routes,
+    reload::{self, Current},
     security::{
         cookies::{LanguageCookie, SessionCookie},
         headers,
-        limits::Limits,
         passwords::{PasswordError, Passwords},
         random::{self, RandomError},
     },
@@ -109,19 +108,24 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     let studio: Shared = Arc::new(Studio {
         cookie: SessionCookie::new(public_url.is_https()),
         language_cookie: LanguageCookie::new(public_url.is_https()),
-        security_headers: headers::headers(&site.client_style_hash, public_url.is_https())?,
+        security_headers: Arc::new(headers::headers(
+            &site.client_style_hash,
+            public_url.is_https(),
+        )?),
         behind_proxy: options.behind_proxy,
-        limits: Limits::default(),
+        limits: Arc::default(),
         kept_pages: KeptPages::default(),
         passwords: Passwords::new()?,
         record,
         content,
-        site,
+        site: Arc::new(site),
         link_key,
         public_url,
         set_up_code,
     });
     let stop_asked = told_to_stop();
+    let current = Current::serving(studio.clone());
+    reload::when_told(options.content.clone(), current.clone());
     announce::announce(
         &studio,
         address,
@@ -135,7 +139,9 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
             tracing::debug!(%error, "TCP_NODELAY could not be set");
         }
     });
-    let service = routes(&studio).into_make_service_with_connect_info::<SocketAddr>();
+    let service = current
+        .routes()
+        .into_make_service_with_connect_info::<SocketAddr>();
     let stopping = Arc::new(Notify::new());
     let told = {
         let stopping = stopping.clone();

@@ -28,15 +28,15 @@ use crate::{
 pub struct Studio {
     pub record: Record,
     pub content: Content,
-    pub site: Site,
+    pub site: Arc<Site>,
     pub link_key: LinkKey,
     pub public_url: PublicUrl,
     /// Whether a reverse proxy of ours writes `X-Forwarded-For`.
     pub behind_proxy: bool,
     pub cookie: SessionCookie,
     pub language_cookie: LanguageCookie,
-    pub security_headers: SecurityHeaders,
-    pub limits: Limits,
+    pub security_headers: Arc<SecurityHeaders>,
+    pub limits: Arc<Limits>,
     pub passwords: Passwords,
     pub kept_pages: KeptPages,
     /// Printed at the first start; proves that whoever sets the studio up is the one who started it.
@@ -49,6 +49,25 @@ pub type Shared = Arc<Studio>;
 pub const FIRST_LANGUAGE: &str = "en";
 
 impl Studio {
+    /// The same studio with other content. Pages that were kept said what the old one says.
+    pub fn with_content(&self, content: Content) -> Self {
+        Self {
+            content,
+            kept_pages: KeptPages::default(),
+            record: self.record.clone(),
+            site: self.site.clone(),
+            link_key: self.link_key.clone(),
+            public_url: self.public_url.clone(),
+            behind_proxy: self.behind_proxy,
+            cookie: self.cookie,
+            language_cookie: self.language_cookie,
+            security_headers: self.security_headers.clone(),
+            limits: self.limits.clone(),
+            passwords: self.passwords.clone(),
+            set_up_code: self.set_up_code.clone(),
+        }
+    }
+
     /// The words of a language, else those of [`FIRST_LANGUAGE`]; with them the language they are in.
     pub fn words<'a>(&'a self, language: &'a str) -> (&'a str, &'a Words) {
         static NONE: Words = Words::none();

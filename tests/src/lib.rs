@@ -1,6 +1,7 @@
 //! What the tests share: a real server, a real browser, and the network between them.
 
 pub mod browser;
+pub mod content_folder;
 pub mod network;
 pub mod python;
 pub mod server;

@@ -197,6 +197,17 @@ impl Server {
         self.child.wait().expect("the studio's end")
     }
 
+    /// Asks it to read its content again (SIGHUP).
+    pub fn read_again(&self) {
+        let asked = Command::new("kill")
+            .args(["-HUP", &self.child.id().to_string()])
+            .status();
+        assert!(
+            asked.is_ok_and(|status| status.success()),
+            "SIGHUP could not be sent"
+        );
+    }
+
     /// Ends it at once, in the middle of whatever it does (SIGKILL).
     pub fn kill(mut self) {
         self.child.kill().expect("SIGKILL");
