@@ -83,6 +83,7 @@ fn what_a_client_reads_is_easy() {
         ("not_ordinary.", 70.0),
         ("occasion.", 70.0),
         ("ordinary.", 70.0),
+        ("patch_test.", 70.0),
         ("tip.", 70.0),
         ("window.", 70.0),
         ("zones_told.", 70.0),
