@@ -16,6 +16,7 @@ pub const FLAGS: &str = "catalogue/flags.toml";
 pub const REBOOK: &str = "catalogue/rebook.toml";
 pub const ZONES: &str = "catalogue/zones.toml";
 pub const PICTURE: &str = "catalogue/picture.toml";
+pub const URGENCY: &str = "catalogue/urgency.toml";
 pub const SOURCES: &str = "catalogue/sources.toml";
 pub const REGIONS: &str = "regions.toml";
 pub const LANGUAGES: &str = "languages";
@@ -47,6 +48,7 @@ impl Files {
             "catalogue/rebook.toml",
             "catalogue/zones.toml",
             "catalogue/picture.toml",
+            "catalogue/urgency.toml",
             "catalogue/sources.toml",
             "regions.toml",
             "languages/en/catalogue.toml",
@@ -61,6 +63,7 @@ impl Files {
             "languages/en/own_advice.toml",
             "languages/en/practice.toml",
             "languages/en/print.toml",
+            "languages/en/urgency.toml",
             "languages/en/zones.toml",
             "languages/en/patch_test.toml",
             "languages/es/catalogue.toml",
@@ -75,6 +78,7 @@ impl Files {
             "languages/es/own_advice.toml",
             "languages/es/practice.toml",
             "languages/es/print.toml",
+            "languages/es/urgency.toml",
             "languages/es/zones.toml",
             "languages/es/patch_test.toml",
             "languages/fr/catalogue.toml",
@@ -89,6 +93,7 @@ impl Files {
             "languages/fr/own_advice.toml",
             "languages/fr/practice.toml",
             "languages/fr/print.toml",
+            "languages/fr/urgency.toml",
             "languages/fr/zones.toml",
             "languages/fr/patch_test.toml",
         ];
@@ -113,6 +118,7 @@ impl Files {
             REBOOK,
             ZONES,
             PICTURE,
+            URGENCY,
             SOURCES,
             REGIONS,
         ] {

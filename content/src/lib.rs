@@ -12,6 +12,7 @@
 //! catalogue/rebook.toml       when regrowth makes a next visit possible, good and overdue
 //! catalogue/zones.toml        how long a zone of a brow that is let grow may take
 //! catalogue/picture.toml      what the picture of regrowth draws
+//! catalogue/urgency.toml      how soon to act when something is not right
 //! catalogue/sources.toml      who says so
 //! regions.toml                emergency numbers
 //! languages/<tag>/*.toml      words by dotted key; all files of a language are one set of words

@@ -43,6 +43,7 @@ pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
         rebook: parse(files, files::REBOOK)?,
         zones: parse(files, files::ZONES)?,
         picture: parse(files, files::PICTURE)?,
+        urgency: parse(files, files::URGENCY)?,
         sources: parse(files, files::SOURCES)?,
     })
 }

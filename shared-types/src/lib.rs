@@ -12,6 +12,7 @@ pub mod page;
 pub mod patch_test;
 pub mod reaction;
 pub mod regrowth;
+pub mod urgency;
 pub mod visit;
 pub mod wire;
 pub mod wish;

@@ -8,6 +8,7 @@ mod languages;
 mod patch_test;
 mod regions;
 mod treatments;
+mod urgency;
 mod words;
 
 use crate::{
@@ -31,6 +32,7 @@ pub fn mistakes(content: &Content, files: &Files) -> Vec<Mistake> {
     patch_test::check(&content.catalogue, &mut found);
     figures::check(&content.catalogue, &mut found);
     flags::check(&content.catalogue, &mut found);
+    urgency::check(&content.catalogue, &mut found);
     regions::check(content, &mut found);
     words::check(content, &mut found);
     languages::check(content, &mut found);

@@ -238,6 +238,7 @@ fn needed(content: &Content) -> BTreeSet<String> {
     );
     let concerns = content.catalogue.concerns.iter();
     need("concern", concerns.map(|rule| rule.id.as_str()).collect());
+    keys.extend(super::urgency::words(&content.catalogue.urgency));
     for kind in CautionKind::ALL {
         keys.insert(format!("caution.{kind}.what"));
     }

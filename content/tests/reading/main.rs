@@ -8,6 +8,7 @@ mod french;
 mod french_ease;
 mod mistakes_in_figures;
 mod mistakes_in_languages;
+mod mistakes_in_urgency;
 mod mistakes_in_words;
 mod own_advice;
 mod plans;

@@ -27,6 +27,7 @@ terms! {
     Unit {
         Millimetre = "mm",
         MillimetrePerDay = "mm/d",
+        Minute = "min",
         Hour = "h",
         Day = "d",
         PerDay = "/d",

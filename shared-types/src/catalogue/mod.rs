@@ -13,6 +13,7 @@ pub mod picture;
 pub mod rebook;
 pub mod source;
 pub mod treatment;
+pub mod urgency;
 pub mod zones;
 
 use std::collections::BTreeMap;
@@ -30,6 +31,7 @@ use picture::PictureRules;
 use rebook::RebookRules;
 use source::Source;
 use treatment::TreatmentEntry;
+use urgency::UrgencyRules;
 use zones::ZoneRules;
 
 /// The figures and rules of one version of the content, already checked by `content`.
@@ -50,6 +52,8 @@ pub struct Catalogue {
     pub rebook: RebookRules,
     pub zones: ZoneRules,
     pub picture: PictureRules,
+    /// How soon to act when something is not right.
+    pub urgency: UrgencyRules,
     /// By id; every rule and figure names one of these.
     pub sources: BTreeMap<String, Source>,
 }

@@ -13,6 +13,7 @@ use shared_types::{
         picture::PictureRules,
         rebook::RebookRules,
         treatment::{Removal, TradeInterval, TreatmentEntry},
+        urgency::UrgencyRules,
         zones::ZoneRules,
     },
     visit::{Area, Treatment},
@@ -63,6 +64,7 @@ pub fn catalogue() -> Catalogue {
             brow_taken_out: figure(0.32),
             lid_follicles: figure(120.0),
         },
+        urgency: UrgencyRules::default(),
         sources: BTreeMap::new(),
     }
 }

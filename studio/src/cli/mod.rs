@@ -6,6 +6,7 @@ pub mod error;
 pub mod forecast;
 mod input;
 mod observations;
+pub mod urgency;
 
 #[cfg(test)]
 mod asking;

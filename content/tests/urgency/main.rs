@@ -1,0 +1,8 @@
+//! How soon to act, by the shipped rules: what holds for every set of answers, and which question comes next.
+
+#![cfg(test)]
+
+mod asking;
+mod properties;
+mod said;
+mod support;

@@ -1,0 +1,217 @@
+//! What somebody answered.
+
+use serde::Deserialize;
+
+use super::{
+    field::{Field, HOURS_MOST, NOT_SURE, Scale},
+    given::{Given, GivenFields},
+};
+use crate::visit::Treatment;
+
+/// The answer to one field.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Answer {
+    /// Not asked, or left out.
+    #[default]
+    Open,
+    NotSure,
+    /// The place in the field's scale; for times, whole minutes.
+    At(u32),
+}
+
+/// Everything answered so far. In JSON an object of fields; those left open are left out.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[serde(try_from = "GivenFields")]
+pub struct Answers {
+    answers: [Answer; Field::ALL.len()],
+    /// What was done at the visit. The studio knows it; it is never asked.
+    pub treatments: Vec<Treatment>,
+}
+
+impl Default for Answers {
+    fn default() -> Self {
+        Self {
+            answers: [Answer::Open; Field::ALL.len()],
+            treatments: Vec::new(),
+        }
+    }
+}
+
+/// What keeps answers from being taken.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum AnswerError {
+    #[error("{0}: this field is not known")]
+    UnknownField(String),
+    #[error("{0}: this field is given twice")]
+    Twice(String),
+    #[error("{field}: given `{given}`; allowed is {allowed}")]
+    NotAllowed {
+        field: String,
+        given: String,
+        allowed: String,
+    },
+}
+
+impl Answers {
+    pub fn get(&self, field: Field) -> Answer {
+        // Every field has its place.
+        self.answers
+            .get(field as usize)
+            .copied()
+            .unwrap_or_default()
+    }
+
+    pub fn set(&mut self, field: Field, answer: Answer) {
+        if let Some(place) = self.answers.get_mut(field as usize) {
+            *place = answer;
+        }
+    }
+
+    /// With one answer more.
+    pub fn with(mut self, field: Field, answer: Answer) -> Self {
+        self.set(field, answer);
+        self
+    }
+
+    /// Takes an answer as forms and JSON give it: a term, a whole number, hours (`"3"`, `"0.5"`, `"1:30"`), `not_sure`;
+    /// nothing for an answer that is left open.
+    ///
+    /// # Errors
+    /// A field that can only be derived, or an answer that is not in its scale.
+    pub fn put(&mut self, field: Field, text: &str) -> Result<(), AnswerError> {
+        let answer = if text.is_empty() {
+            Some(Answer::Open)
+        } else if text == NOT_SURE {
+            Some(Answer::NotSure)
+        } else {
+            match field.scale() {
+                Scale::OneOf(terms) => terms.iter().position(|term| *term == text),
+                Scale::UpTo(most) => whole(text).filter(|number| *number <= most as usize),
+                Scale::Hours => minutes(text),
+            }
+            .and_then(|place| u32::try_from(place).ok())
+            .map(Answer::At)
+        };
+        match answer {
+            Some(answer) if !field.is_derived() => {
+                self.set(field, answer);
+                Ok(())
+            }
+            _ => Err(AnswerError::NotAllowed {
+                field: field.term().to_owned(),
+                given: text.to_owned(),
+                allowed: if field.is_derived() {
+                    "nothing: it is reckoned from hours_since_visit and onset_hours".to_owned()
+                } else {
+                    field.allowed()
+                },
+            }),
+        }
+    }
+
+    /// The answer as [`Answers::put`] takes it; `None` when it is open.
+    pub fn text(&self, field: Field) -> Option<String> {
+        match self.get(field) {
+            Answer::Open => None,
+            Answer::NotSure => Some(NOT_SURE.to_owned()),
+            Answer::At(place) => match field.scale() {
+                Scale::OneOf(terms) => terms.get(place as usize).map(|term| (*term).to_owned()),
+                Scale::UpTo(_) => Some(place.to_string()),
+                Scale::Hours if place % 60 == 0 => Some((place / 60).to_string()),
+                Scale::Hours => Some(format!("{}:{:02}", place / 60, place % 60)),
+            },
+        }
+    }
+
+    /// The fields that have an answer, in the order of [`Field::ALL`].
+    pub fn answered(&self) -> impl Iterator<Item = Field> {
+        let all = Field::ALL.iter().copied();
+        all.filter(|field| self.get(*field) != Answer::Open)
+    }
+}
+
+/// Digits only: no sign, no blanks.
+fn whole(text: &str) -> Option<usize> {
+    let digits = !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    digits.then(|| text.parse().ok()).flatten()
+}
+
+/// Whole minutes of hours written `3`, `0.5` or `1:30`, within what is allowed.
+fn minutes(text: &str) -> Option<usize> {
+    let minutes = if let Some((hours, minutes)) = text.split_once(':') {
+        let minutes = whole(minutes).filter(|minutes| *minutes < 60)?;
+        whole(hours)?.checked_mul(60)?.checked_add(minutes)?
+    } else {
+        let (hours, part) = text.split_once('.').unwrap_or((text, "0"));
+        // Three places are finer than a minute.
+        let places: String = part.chars().chain("000".chars()).take(3).collect();
+        whole(part)?;
+        let part = (whole(&places)? * 60 + 500) / 1000;
+        whole(hours)?.checked_mul(60)?.checked_add(part)?
+    };
+    (minutes <= HOURS_MOST as usize * 60).then_some(minutes)
+}
+
+impl TryFrom<GivenFields> for Answers {
+    type Error = AnswerError;
+
+    fn try_from(given: GivenFields) -> Result<Self, AnswerError> {
+        let mut answers = Self::default();
+        let mut seen: Vec<String> = Vec::new();
+        for (name, value) in given.0 {
+            if seen.contains(&name) {
+                return Err(AnswerError::Twice(name));
+            }
+            if name == "treatments" {
+                answers.treatments = treatments(&value)?;
+            } else {
+                let field = name.parse::<Field>();
+                let field = field.map_err(|_| AnswerError::UnknownField(name.clone()))?;
+                match value.text(field) {
+                    Some(text) => answers.put(field, &text)?,
+                    None => {
+                        return Err(AnswerError::NotAllowed {
+                            field: name,
+                            given: value.shown(),
+                            allowed: field.allowed(),
+                        });
+                    }
+                }
+            }
+            seen.push(name);
+        }
+        if let (Answer::At(visit), Answer::At(onset)) = (
+            answers.get(Field::HoursSinceVisit),
+            answers.get(Field::OnsetHours),
+        ) && onset > visit
+        {
+            return Err(AnswerError::NotAllowed {
+                field: Field::OnsetHours.term().to_owned(),
+                given: answers.text(Field::OnsetHours).unwrap_or_default(),
+                allowed: "at most hours_since_visit: a sign that has begun did so before now"
+                    .to_owned(),
+            });
+        }
+        Ok(answers)
+    }
+}
+
+fn treatments(value: &Given) -> Result<Vec<Treatment>, AnswerError> {
+    let refused = |given: String, allowed: String| AnswerError::NotAllowed {
+        field: "treatments".to_owned(),
+        given,
+        allowed,
+    };
+    let all = || {
+        let terms: Vec<_> = Treatment::ALL.iter().map(|one| one.term()).collect();
+        format!("a list of {}", terms.join(", "))
+    };
+    match value {
+        Given::Nothing => Ok(Vec::new()),
+        Given::List(terms) => terms
+            .iter()
+            .map(|term| term.parse().map_err(|_| refused(term.clone(), all())))
+            .collect(),
+        other => Err(refused(other.shown(), all())),
+    }
+}
