@@ -16,6 +16,7 @@ pub const FLAGS: &str = "catalogue/flags.toml";
 pub const REBOOK: &str = "catalogue/rebook.toml";
 pub const ZONES: &str = "catalogue/zones.toml";
 pub const PICTURE: &str = "catalogue/picture.toml";
+pub const BATCHES: &str = "catalogue/batches.toml";
 pub const URGENCY: &str = "catalogue/urgency.toml";
 pub const SOURCES: &str = "catalogue/sources.toml";
 pub const REGIONS: &str = "regions.toml";
@@ -49,6 +50,7 @@ impl Files {
             "catalogue/zones.toml",
             "catalogue/picture.toml",
             "catalogue/urgency.toml",
+            "catalogue/batches.toml",
             "catalogue/sources.toml",
             "regions.toml",
             "languages/en/catalogue.toml",
@@ -64,6 +66,7 @@ impl Files {
             "languages/en/practice.toml",
             "languages/en/print.toml",
             "languages/en/urgency.toml",
+            "languages/en/batches.toml",
             "languages/en/zones.toml",
             "languages/en/patch_test.toml",
             "languages/es/catalogue.toml",
@@ -79,6 +82,7 @@ impl Files {
             "languages/es/practice.toml",
             "languages/es/print.toml",
             "languages/es/urgency.toml",
+            "languages/es/batches.toml",
             "languages/es/zones.toml",
             "languages/es/patch_test.toml",
             "languages/fr/catalogue.toml",
@@ -94,6 +98,7 @@ impl Files {
             "languages/fr/practice.toml",
             "languages/fr/print.toml",
             "languages/fr/urgency.toml",
+            "languages/fr/batches.toml",
             "languages/fr/zones.toml",
             "languages/fr/patch_test.toml",
         ];
@@ -119,6 +124,7 @@ impl Files {
             ZONES,
             PICTURE,
             URGENCY,
+            BATCHES,
             SOURCES,
             REGIONS,
         ] {

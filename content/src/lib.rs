@@ -13,6 +13,7 @@
 //! catalogue/zones.toml        how long a zone of a brow that is let grow may take
 //! catalogue/picture.toml      what the picture of regrowth draws
 //! catalogue/urgency.toml      how soon to act when something is not right
+//! catalogue/batches.toml      when the reactions after one batch are worth a look
 //! catalogue/sources.toml      who says so
 //! regions.toml                emergency numbers
 //! languages/<tag>/*.toml      words by dotted key; all files of a language are one set of words

@@ -44,6 +44,7 @@ pub fn catalogue(files: &Files, version: String) -> Result<Catalogue, Mistake> {
         zones: parse(files, files::ZONES)?,
         picture: parse(files, files::PICTURE)?,
         urgency: parse(files, files::URGENCY)?,
+        batches: parse(files, files::BATCHES)?,
         sources: parse(files, files::SOURCES)?,
     })
 }

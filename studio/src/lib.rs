@@ -2,6 +2,7 @@
 
 pub mod advice;
 pub mod announce;
+pub mod batches;
 pub mod cache;
 pub mod calendar;
 pub mod cli;

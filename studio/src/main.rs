@@ -21,6 +21,7 @@ fn main() -> ExitCode {
             Err(error) => complain(&error, 1),
         },
         Command::CarePlan { content } => answer(content.as_deref(), cli::care_plan::care_plan),
+        Command::Batches { content } => answer(content.as_deref(), cli::batches::batches),
         Command::Urgency { content } => answer(content.as_deref(), cli::urgency::urgency),
         Command::Forecast { content } => answer(content.as_deref(), cli::forecast::forecast),
     }

@@ -24,6 +24,13 @@ pub enum Command {
         #[arg(long, value_name = "DIR")]
         content: Option<PathBuf>,
     },
+    /// Answer whether the reactions after one batch of a product are worth a look: JSON on standard input to JSON on
+    /// standard output
+    Batches {
+        /// Read words and figures from this folder instead of those built in
+        #[arg(long, value_name = "DIR")]
+        content: Option<PathBuf>,
+    },
     /// Answer how soon to act when something is not right, and what to do: JSON on standard input to JSON on standard
     /// output
     Urgency {

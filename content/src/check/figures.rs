@@ -9,7 +9,7 @@ use shared_types::{
 };
 
 use super::Review;
-use crate::files::{CLOCK, HAIR, PICTURE, REBOOK, ZONES};
+use crate::files::{BATCHES, CLOCK, HAIR, PICTURE, REBOOK, ZONES};
 
 pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
     for (area, figures) in &catalogue.hair {
@@ -44,6 +44,12 @@ pub fn check(catalogue: &Catalogue, found: &mut Review<'_>) {
     }
     if let Some((name, allowed)) = catalogue.zones.fault() {
         found.note(ZONES, &[name, "value"], format!("allowed is {allowed}"));
+    }
+    for (name, figure, unit) in catalogue.batches.all() {
+        check_figure(catalogue, BATCHES, &[name], figure, unit, found);
+    }
+    if let Some((name, allowed)) = catalogue.batches.fault() {
+        found.note(BATCHES, &[name, "value"], format!("allowed is {allowed}"));
     }
     for (name, figure, unit) in catalogue.picture.all() {
         check_figure(catalogue, PICTURE, &[name], figure, unit, found);

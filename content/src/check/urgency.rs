@@ -8,7 +8,7 @@ use shared_types::{
         figure::Unit,
         urgency::{UrgencyRule, UrgencyRules},
     },
-    urgency::{Field, Level, Scale},
+    urgency::{AdviceRule, Field, Level, Scale},
 };
 
 use super::{
@@ -203,42 +203,12 @@ fn advice(ids: &[String], known: &BTreeSet<&str>, path: &[&str], found: &mut Rev
 
 /// The keys of what the rules can say and the questions can ask.
 pub fn words(urgency: &UrgencyRules) -> Vec<String> {
-    let mut keys: Vec<String> = Vec::new();
-    keys.extend(
-        Level::ALL
-            .iter()
-            .map(|level| format!("urgency.level.{level}")),
-    );
-    keys.extend(
-        urgency
-            .advice
-            .iter()
-            .map(|one| format!("urgency.advice.{}", one.id)),
-    );
-    for question in &urgency.questions {
-        keys.push(format!("urgency.ask.{}", question.id));
-        match question.fields.as_slice() {
-            [field] => match field.scale() {
-                Scale::OneOf(["no", "yes"]) | Scale::Hours => {}
-                Scale::OneOf(terms) => {
-                    keys.extend(terms.iter().map(|term| format!("urgency.{field}.{term}")));
-                }
-                Scale::UpTo(most) => {
-                    keys.extend([
-                        format!("urgency.{field}.0"),
-                        format!("urgency.{field}.{most}"),
-                    ]);
-                }
-            },
-            several => {
-                keys.extend(several.iter().map(|field| format!("urgency.sign.{field}")));
-            }
-        }
+    let rules = urgency.compiled();
+    let mut keys: Vec<String> = Level::ALL.iter().map(|level| level.key()).collect();
+    keys.extend(rules.advice.iter().map(AdviceRule::key));
+    for question in &rules.questions {
+        keys.push(question.key());
+        keys.extend(question.offers().into_iter().filter_map(|offer| offer.key));
     }
-    keys.extend(
-        ["yes", "no", "not_sure", "none", "back", "progress"]
-            .iter()
-            .map(|word| format!("urgency.answer.{word}")),
-    );
     keys
 }

@@ -202,6 +202,17 @@ fn needed(content: &Content) -> BTreeSet<String> {
     need("list", vec!["last"]);
     need("language", vec!["name", "choose"]);
     need("forecast", vec!["basis", "half", "seen.one", "seen.other"]);
+    need("batches.verdict", vec!["nothing", "look", "set_aside"]);
+    need(
+        "batches.because",
+        vec![
+            "serious",
+            "serious_plausible",
+            "same_pattern",
+            "exact_test",
+            "many",
+        ],
+    );
     need("pace", Pace::ALL.iter().map(|one| one.term()).collect());
     need("seen", Seen::ALL.iter().map(|one| one.term()).collect());
     need("flag", Flag::ALL.iter().map(|one| one.term()).collect());

@@ -6,6 +6,7 @@ mod built_in;
 mod copy;
 mod french;
 mod french_ease;
+mod mistakes_in_batches;
 mod mistakes_in_figures;
 mod mistakes_in_languages;
 mod mistakes_in_urgency;

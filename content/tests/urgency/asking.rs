@@ -39,9 +39,17 @@ fn interview(begin: Answers, truth: &Answers) -> (Vec<&'static str>, Answers) {
     let (mut answers, mut questions) = (begin, Vec::new());
     while let Some(next) = next_question(&RULES, &answers) {
         let before = answers.clone();
-        answers
-            .answer(next.question, &honest(truth, &next))
-            .unwrap();
+        let given = honest(truth, &next);
+        let offers = next.offers();
+        // A time is filled in.
+        let offered = offers.iter().any(|offer| offer.given == given);
+        assert!(
+            offered || next.question.id == "onset",
+            "{}: {given}",
+            next.question.id
+        );
+        assert_eq!(offers.last().unwrap().given, "not_sure");
+        answers.answer(next.question, &given).unwrap();
         assert_ne!(
             answers, before,
             "{}: the answer changed nothing",

@@ -2,6 +2,7 @@
 //! uses. Every number about hours or hair is data and names its source; none stands in code.
 
 pub mod after;
+pub mod batches;
 pub mod caution;
 pub mod clock;
 pub mod concern;
@@ -22,6 +23,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::visit::{Area, Treatment};
 use after::AfterRules;
+use batches::BatchRules;
 use clock::ClockRules;
 use concern::ConcernRule;
 use flag::{Flag, FlagRule};
@@ -54,6 +56,8 @@ pub struct Catalogue {
     pub picture: PictureRules,
     /// How soon to act when something is not right.
     pub urgency: UrgencyRules,
+    /// When the reactions after one batch are worth a look.
+    pub batches: BatchRules,
     /// By id; every rule and figure names one of these.
     pub sources: BTreeMap<String, Source>,
 }

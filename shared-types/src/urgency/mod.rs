@@ -12,6 +12,7 @@ mod given;
 mod judge;
 mod next;
 mod rules;
+mod said;
 
 pub use answers::{Answer, AnswerError, Answers};
 pub use fact::{Fact, Truth};
@@ -20,3 +21,4 @@ pub use given::{Given, GivenFields};
 pub use judge::{Verdict, judge, rinse_first};
 pub use next::{Next, next_question};
 pub use rules::{AdviceRule, Level, LevelAdvice, Question, Rule, Rules};
+pub use said::{Offer, advice_key};

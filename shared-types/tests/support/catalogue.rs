@@ -6,6 +6,7 @@ use shared_types::{
     catalogue::{
         Catalogue,
         after::AfterRules,
+        batches::BatchRules,
         caution::Grade,
         flag::{Effect, Flag, FlagRule},
         hair::HairFigures,
@@ -65,6 +66,15 @@ pub fn catalogue() -> Catalogue {
             lid_follicles: figure(120.0),
         },
         urgency: UrgencyRules::default(),
+        batches: BatchRules {
+            look_below: figure(0.05),
+            set_aside_below: figure(0.01),
+            same_pattern: figure(2.0),
+            many_reactions: figure(3.0),
+            many_times: figure(2.0),
+            many_chi_square: figure(4.0),
+            interval: figure(0.95),
+        },
         sources: BTreeMap::new(),
     }
 }
