@@ -215,10 +215,11 @@ const FOR_THE_BROWSER: [&str; 12] = [
 ];
 
 /// Pairs of classes of the style sheets that are made away from where they are put.
-const CLASSES: [&str; 5] = [
+const CLASSES: [&str; 6] = [
     "brows coarse",
     "sheet close",
     "sheet closer",
+    "sheet closest",
     "card close",
     "card closer",
 ];
