@@ -39,6 +39,8 @@ pub struct Occasion {
     pub preparations: Vec<Preparation>,
     /// What still has to be left on the date itself, in the plan's order.
     pub still: Vec<StillLeft>,
+    /// The same of what the studio added to the catalogue: its id, and whether it is so whichever of the days is taken.
+    pub still_added: Vec<(String, bool)>,
     /// A visit in between, where the date lies beyond the latest day of something that is done.
     pub in_between: Option<InBetween>,
     /// Why the date cannot be met, or not as well as it might.
@@ -148,6 +150,7 @@ pub fn plan_back(given: &OccasionFor<'_>) -> Occasion {
         .map(|Preparation { rule, .. }| Trouble::NoTime { rule });
     found.troubles.extend(too_late);
     found.still = given.still_left(&found.done, from, last);
+    found.still_added = given.still_added(&found.done, from, last);
     given.mind_the_latest(&done, from, &mut found);
     found
 }
@@ -180,18 +183,33 @@ impl OccasionFor<'_> {
 
     /// A visit ends before its day does; from then the cautions' hours count, and the date begins at midnight.
     fn still_left(&self, done: &[Treatment], from: NaiveDate, last: NaiveDate) -> Vec<StillLeft> {
-        let may_run = |hours: u32, visit: NaiveDate| {
-            i64::from(hours) > ((self.date - visit).num_days() - 1) * 24
-        };
         self.plan
             .cautions
             .iter()
-            .filter(|caution| concerns(&caution.because, done) && may_run(caution.hours, last))
+            .filter(|caution| concerns(&caution.because, done) && self.may_run(caution.hours, last))
             .map(|caution| StillLeft {
                 kind: caution.kind,
-                whenever: may_run(caution.hours, from),
+                whenever: self.may_run(caution.hours, from),
             })
             .collect()
+    }
+
+    fn still_added(
+        &self,
+        done: &[Treatment],
+        from: NaiveDate,
+        last: NaiveDate,
+    ) -> Vec<(String, bool)> {
+        let added = self.plan.added.iter();
+        added
+            .filter(|one| one.because.iter().any(|treatment| done.contains(treatment)))
+            .filter(|one| self.may_run(one.hours, last))
+            .map(|one| (one.id.clone(), self.may_run(one.hours, from)))
+            .collect()
+    }
+
+    fn may_run(&self, hours: u32, visit: NaiveDate) -> bool {
+        i64::from(hours) > ((self.date - visit).num_days() - 1) * 24
     }
 
     /// A date beyond the latest day of something: a visit in between, if both visits can keep their distance.

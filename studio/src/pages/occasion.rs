@@ -88,12 +88,21 @@ impl Telling<'_> {
             })
             .collect();
         for whenever in [true, false] {
-            let what: Vec<String> = found
+            let of_kinds = found
                 .still
                 .iter()
                 .filter(|one| one.whenever == whenever)
                 .filter_map(|one| self.plan.cautions.iter().find(|c| c.kind == one.kind))
-                .map(|caution| format!("{}.", caution.what(words)))
+                .map(|caution| caution.what(words));
+            let added = found
+                .still_added
+                .iter()
+                .filter(|(_, one)| *one == whenever)
+                .filter_map(|(id, _)| self.plan.added.iter().find(|added| added.id == *id))
+                .map(|added| added.what.clone());
+            let what: Vec<String> = of_kinds
+                .chain(added)
+                .map(|what| format!("{}.", what.trim_end_matches('.')))
                 .collect();
             let when = match found.visit {
                 Some(_) if whenever => words.say("occasion.still").to_owned(),

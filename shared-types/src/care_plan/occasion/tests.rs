@@ -3,7 +3,7 @@ use proptest::prelude::*;
 use serde_json::json;
 
 use super::*;
-use crate::care_plan::{Caution, Weekday};
+use crate::care_plan::{Added, Caution, Weekday};
 
 fn day(text: &str) -> NaiveDate {
     text.parse().unwrap()
@@ -172,6 +172,38 @@ fn a_date_in_the_good_time_is_met_with_everything_prepared() {
     let still = [(CautionKind::Heat, false), (CautionKind::Actives, true)];
     let still = still.map(|(kind, whenever)| StillLeft { kind, whenever });
     assert_eq!(found.still, still);
+}
+
+/// As the cautions of the catalogue: three days before, two whole days lie between; two days before, one.
+#[test]
+fn what_the_studio_added_still_holds_on_the_date_too() {
+    let added = |id: &str, treatment, hours| Added {
+        id: id.to_owned(),
+        what: id.to_owned(),
+        why: String::new(),
+        from: DateTime::UNIX_EPOCH,
+        until: DateTime::UNIX_EPOCH,
+        hours,
+        because: vec![treatment],
+    };
+    let visit_date = day(VISIT);
+    let mut plan = wax_and_tint(visit_date);
+    plan.added = vec![
+        added("over", Treatment::BrowWax, 24),
+        added("last", Treatment::BrowWax, 48),
+        added("whenever", Treatment::BrowTint, 49),
+        added("of another", Treatment::LipWax, 400),
+    ];
+    let found = plan_back(&OccasionFor {
+        plan: &plan,
+        visit_date,
+        date: day("2026-12-12"),
+        today: day("2026-11-10"),
+        practice: &closed_on(&[]),
+        days_before: (2, 3),
+    });
+    let expected = [("last".to_owned(), false), ("whenever".to_owned(), true)];
+    assert_eq!(found.still_added, expected);
 }
 
 #[test]

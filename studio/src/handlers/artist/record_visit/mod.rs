@@ -5,13 +5,15 @@ pub(super) mod end;
 mod form;
 mod look;
 mod put_off;
+mod screen;
 mod zones;
 
 pub(super) use form::read_client;
+pub(super) use screen::{PRODUCTS_OFFERED, offered_clients};
+use screen::{refused, screen};
 
 use axum::{
     extract::{Query, State},
-    http::StatusCode,
     response::{Html, IntoResponse, Redirect, Response},
 };
 use serde::Deserialize;
@@ -21,11 +23,8 @@ use shared_types::{
         own::{self, Beside, Label, OwnAdvice},
     },
     consultation::Decision,
-    page::{
-        artist::{RecordVisit, Screen},
-        form::Filled,
-    },
-    visit::{Finding, Visit},
+    page::form::Filled,
+    visit::Visit,
 };
 use uuid::Uuid;
 
@@ -35,16 +34,10 @@ use crate::{
     handlers::posted::only,
     links::give,
     pages,
-    record::{
-        RecordError, clients, consultations, practice, studio::Particulars, versions, visits,
-    },
+    record::{clients, consultations, practice, studio::Particulars, versions, visits},
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
-
-/// Clients offered in the choice, and visits whose products are offered.
-const CLIENTS_OFFERED: u32 = 300;
-pub(super) const PRODUCTS_OFFERED: u32 = 60;
 
 #[derive(Deserialize)]
 pub struct For {
@@ -211,110 +204,4 @@ fn before<'a>(past: &'a [Visit], visit: &Visit) -> impl DoubleEndedIterator<Item
     let this = (visit.finished_at, visit.id);
     past.iter()
         .filter(move |one| one.id != this.1 && (one.finished_at, one.id) < this)
-}
-
-/// Id and "first name · reach" of the clients in the choice.
-pub(super) fn offered_clients(
-    record: &rusqlite::Connection,
-    chosen: Option<Uuid>,
-) -> Result<Vec<(String, String)>, RecordError> {
-    let mut clients = clients::lately_seen(record, CLIENTS_OFFERED)?;
-    // Whoever was chosen is offered, however long ago the last visit was.
-    if let Some(chosen) = chosen
-        && !clients.iter().any(|client| client.id == chosen)
-    {
-        clients.extend(clients::by_id(record, chosen)?);
-    }
-    let named = |client: clients::Client| {
-        let reach = if client.reach.is_empty() {
-            String::new()
-        } else {
-            format!(" · {}", client.reach)
-        };
-        let name = format!("{}{reach}", client.first_name);
-        (client.id.to_string(), name)
-    };
-    Ok(clients.into_iter().map(named).collect())
-}
-
-fn refused(
-    studio: &Studio,
-    particulars: &Particulars,
-    signed: &SignedIn,
-    form: Filled,
-) -> Result<Response, Refusal> {
-    Ok((
-        StatusCode::UNPROCESSABLE_ENTITY,
-        screen(studio, particulars, signed, form)?,
-    )
-        .into_response())
-}
-
-fn screen(
-    studio: &Studio,
-    particulars: &Particulars,
-    signed: &SignedIn,
-    mut form: Filled,
-) -> Result<Html<String>, Refusal> {
-    let (_, words) = studio.words(&particulars.language);
-    let past = past(studio, &form)?;
-    form.forget("look_up");
-    look::fit(&mut form, &past);
-    zones::fit(&mut form, &past);
-    let before = before::part(studio, particulars, signed, &mut form, &past)?;
-    let chosen = form.value("client").parse().ok();
-    let (clients, known_products) = studio.record.read(|record| {
-        Ok((
-            offered_clients(record, chosen)?,
-            visits::products_lately(record, PRODUCTS_OFFERED)?,
-        ))
-    })?;
-    let named = |kind: &str, term: &str| {
-        (
-            term.to_owned(),
-            words.say(&format!("{kind}.{term}")).to_owned(),
-        )
-    };
-    let look_again = pages::looked::again(
-        &studio.content.catalogue,
-        form.value("looked_at").to_owned(),
-        &past,
-        signed.now,
-        words,
-    );
-    let look_again = studio
-        .record
-        .read(|record| pages::looked::with_forecasts(record, look_again, &particulars.language))?;
-    let screen = RecordVisit {
-        visit_id: form
-            .value("visit_id")
-            .parse()
-            .unwrap_or_else(|_| Uuid::new_v4()),
-        clients,
-        treatments: studio
-            .content
-            .catalogue
-            .treatments
-            .keys()
-            .map(|one| named("treatment", one.term()))
-            .collect(),
-        findings: Finding::CONSULTATION
-            .iter()
-            .map(|one| named("finding", one.term()))
-            .collect(),
-        during: Finding::DURING_THE_VISIT
-            .iter()
-            .map(|one| named("finding", one.term()))
-            .collect(),
-        known_products,
-        look_again,
-        before,
-        form,
-    };
-    pages::artist::screen(
-        studio,
-        particulars,
-        signed,
-        Screen::RecordVisit(Box::new(screen)),
-    )
 }
