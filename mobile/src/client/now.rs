@@ -2,12 +2,9 @@
 
 use chrono::{DateTime, Utc};
 use dioxus::prelude::*;
-use shared_types::{
-    care_plan::said_first, page::client::CautionCard, visit::CautionKind, words::Words,
-};
+use shared_types::words::Words;
 
 use super::{life::Live, use_page};
-use crate::parts::{EndingTogether, by_end};
 
 /// The time left in the largest unit that is still exact enough to act on: minutes in the last hour, hours (rounded
 /// up, so that it never promises too early) for two days, then days.
@@ -29,30 +26,23 @@ pub(super) fn Now() -> Element {
     let now = *live.now.read();
     let words = &page.words;
 
-    let (over, running): (Vec<_>, Vec<_>) = by_end(&page.cautions)
-        .into_iter()
+    let (over, running): (Vec<_>, Vec<_>) = page
+        .cautions
+        .iter()
         .partition(|group| group.until.at <= now);
-    let (lead, then) = match (running.first(), running.last()) {
-        (Some(first), Some(last)) => {
-            let when = [("when", last.until.text.as_str())];
-            let more = running.len() > 1;
-            (
-                lead(words, &running, &time_left(words, now, first.until.at)),
-                more.then(|| words.fill("client.now.then", &when)),
-            )
-        }
-        _ => (
-            words.fill("client.now.all_over", &[("area", &page.treated)]),
-            None,
-        ),
+    let lead = match running.first() {
+        Some(next) => next
+            .lead
+            .replace("{left}", &time_left(words, now, next.until.at)),
+        None => words.fill("client.now.all_over", &[("area", &page.treated)]),
     };
 
     rsx! {
         section { id: "now", aria_labelledby: "now-title",
             h2 { id: "now-title", {words.say("client.now.title").to_owned()} }
             p { class: "lead", "{lead}" }
-            if let Some(then) = then {
-                p { "{then}" }
+            if let [_, .., last] = &*running {
+                p { {words.fill("client.now.then", &[("when", &last.until.text)])} }
             }
             for group in &running {
                 div { class: "until", key: "{group.until.at.timestamp()}",
@@ -60,7 +50,7 @@ pub(super) fn Now() -> Element {
                         span { {words.fill("client.now.until", &[("when", &group.until.text)])} }
                         small { {words.fill("client.now.left", &[("left", &time_left(words, now, group.until.at))])} }
                     }
-                    {cards(words, &group.cards, "")}
+                    ul { class: "cautions", dangerous_inner_html: group.html.clone() }
                 }
             }
             if !over.is_empty() {
@@ -69,49 +59,8 @@ pub(super) fn Now() -> Element {
                     summary { {words.say("client.now.over").to_owned()} }
                     for group in &over {
                         div { key: "{group.until.at.timestamp()}",
-                            {cards(words, &group.cards, &words.fill("client.now.ended", &[("when", &group.until.text)]))}
-                        }
-                    }
-                }
-            }
-        }
-    }
-}
-
-/// One sentence that is true at this minute: what holds until the first of the cautions ends, in `left`.
-fn lead(words: &Words, running: &[EndingTogether<'_>], left: &str) -> String {
-    let holds = |kind: CautionKind| {
-        let mut cards = running.iter().flat_map(|group| &group.cards);
-        cards.any(|card| card.id == kind.term())
-    };
-    let named: Vec<String> = said_first(holds)
-        .map(|kind| words.say(&format!("client.now.keep.{kind}")).to_owned())
-        .collect();
-    let key = if named.is_empty() {
-        "client.now.lead_gently"
-    } else {
-        "client.now.lead"
-    };
-    words.fill(key, &[("left", left), ("keep", &words.list(&named))])
-}
-
-/// The cautions of one group; each opens to why it is asked for and who says so.
-fn cards(words: &Words, cards: &[&CautionCard], ended: &str) -> Element {
-    rsx! {
-        ul { class: "cautions",
-            for card in cards {
-                li { key: "{card.id}",
-                    details {
-                        summary {
-                            "{card.what}"
-                            if !ended.is_empty() {
-                                small { " {ended}" }
-                            }
-                        }
-                        p { "{card.why}" }
-                        p { class: "basis",
-                            {words.count("client.now.asked_hours", i64::from(card.hours))}
-                            " {card.basis}"
+                            p { class: "ended", {words.fill("client.now.ended", &[("when", &group.until.text)])} }
+                            ul { class: "cautions", dangerous_inner_html: group.html.clone() }
                         }
                     }
                 }
@@ -124,7 +73,6 @@ fn cards(words: &Words, cards: &[&CautionCard], ended: &str) -> Element {
 mod tests {
     use super::*;
     use chrono::TimeDelta;
-    use shared_types::page::client::Moment;
 
     fn words() -> Words {
         let mut words = Words::none();
@@ -137,43 +85,6 @@ mod tests {
             }
         }
         words
-    }
-
-    fn card(id: &str) -> CautionCard {
-        CautionCard {
-            id: id.to_owned(),
-            what: String::new(),
-            why: String::new(),
-            until: Moment {
-                at: DateTime::<Utc>::UNIX_EPOCH,
-                text: String::new(),
-            },
-            hours: 24,
-            basis: String::new(),
-        }
-    }
-
-    #[test]
-    fn the_first_sentence_names_what_still_holds() {
-        let mut words = Words::none();
-        for (key, text) in [
-            ("client.now.lead", "For {left}: {keep}."),
-            ("client.now.lead_gently", "For {left}: gently."),
-            ("client.now.keep.heat", "cool"),
-            ("client.now.keep.water", "dry"),
-            ("list.last", "{most} and {last}"),
-        ] {
-            assert!(words.insert(key.to_owned(), text.to_owned()));
-        }
-        let said = |ids: &[&str]| {
-            let cards: Vec<CautionCard> = ids.iter().map(|id| card(id)).collect();
-            lead(&words, &by_end(&cards), "21 hours")
-        };
-        assert_eq!(
-            said(&["heat", "exercise", "water"]),
-            "For 21 hours: dry and cool."
-        );
-        assert_eq!(said(&["exercise"]), "For 21 hours: gently.");
     }
 
     #[test]

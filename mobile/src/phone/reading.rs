@@ -8,7 +8,7 @@ use js_sys::{Array, JSON, Reflect};
 use shared_types::{
     page::{
         client::{
-            AnswerCard, CautionCard, ClientPage, Due, Figure, Moment, SentCard, Shows, Still,
+            AnswerCard, CautionsUntil, ClientPage, Due, Figure, Moment, SentCard, Shows, Still,
             WeekShare,
         },
         form::Filled,
@@ -143,7 +143,7 @@ shapes! {
         wishes, first_day, good_day, form_id, consent_version, form; still
     }
     Moment { at, text }
-    CautionCard { id, what, why, until, hours, basis }
+    CautionsUntil { until, lead, html }
     Due { to_come, why, over, from_day, until_day }
     Figure { area, name, shows, weeks, picture }
     WeekShare { week, visible, graspable, kept }

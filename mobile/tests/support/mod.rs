@@ -3,7 +3,8 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
     page::client::{
-        AnswerCard, CautionCard, ClientPage, Due, Figure, Moment, SentCard, Shows, Still, WeekShare,
+        AnswerCard, CautionsUntil, ClientPage, Due, Figure, Moment, SentCard, Shows, Still,
+        WeekShare,
     },
     page::form::Filled,
     page::picture::{Picture, Subject},
@@ -42,13 +43,13 @@ pub fn client_page(hours: i64) -> ClientPage {
     // 2026-10-24 17:30 UTC, the evening before European clocks go back.
     let finished = DateTime::from_timestamp(1_792_863_000, 0).unwrap_or_default();
     let now = finished + TimeDelta::hours(hours);
-    let caution = |id: &str, hours: u32| CautionCard {
-        id: id.to_owned(),
-        what: format!("No {id}"),
-        why: "Because.".to_owned(),
-        until: moment(finished + TimeDelta::hours(hours.into())),
-        hours,
-        basis: "Common practice.".to_owned(),
+    let until = |hours: i64, kinds: &[&str]| CautionsUntil {
+        until: moment(finished + TimeDelta::hours(hours)),
+        lead: format!("For the next {{left}}: {}.", kinds.join(" ")),
+        html: kinds
+            .iter()
+            .map(|kind| format!("<li>No {kind}</li>"))
+            .collect(),
     };
     ClientPage {
         build: "test".to_owned(),
@@ -61,10 +62,9 @@ pub fn client_page(hours: i64) -> ClientPage {
         finished_at: finished,
         path: "/MY/AAAAAAAAAAAAAAAAAAAAAAAAAA".to_owned(),
         cautions: vec![
-            caution("touching", 24),
-            caution("water", 24),
-            caution("heat", 48),
-            caution("actives", 168),
+            until(24, &["touching", "water"]),
+            until(48, &["heat"]),
+            until(168, &["actives"]),
         ],
         due: Some(Due {
             to_come: "Come back between Wednesday and Saturday.".to_owned(),

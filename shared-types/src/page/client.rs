@@ -41,8 +41,8 @@ pub struct ClientPage {
     pub finished_at: DateTime<Utc>,
     /// `/MY/SECRET`, below which the page's own addresses lie.
     pub path: String,
-    /// Sorted by end, then in the order of [`crate::visit::CautionKind::ALL`].
-    pub cautions: Vec<CautionCard>,
+    /// By their end, the soonest first.
+    pub cautions: Vec<CautionsUntil>,
     /// When to come back, and how the hair of each area returns.
     pub due: Option<Due>,
     pub figures: Vec<Figure>,
@@ -116,6 +116,17 @@ pub struct Due {
     /// Days from the visit.
     pub from_day: u16,
     pub until_day: u16,
+}
+
+/// The cautions that end at one instant.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CautionsUntil {
+    pub until: Moment,
+    /// The page's first sentence while these are the next to end. `{left}` is the time until then.
+    pub lead: String,
+    /// The items of their list, each of which opens to why it is asked for and who says so: HTML as the server drew it. It
+    /// travels, because these move to another list once they are over.
+    pub html: String,
 }
 
 /// One caution, in words, with its exact end.

@@ -13,7 +13,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{occasion::Telling, reports, wall::Wall, wishes};
+use super::{cautions, occasion::Telling, reports, wall::Wall, wishes};
 use crate::{
     advice::Advice,
     calendar::Calendar,
@@ -33,7 +33,16 @@ use crate::{
 /// The words that the phone needs; those of [`super::still`] stay with the server.
 const WORDS: &[&str] = &[
     "client.head.skip",
-    "client.now.",
+    "client.now.title",
+    "client.now.all_over",
+    "client.now.then",
+    "client.now.until",
+    "client.now.left",
+    "client.now.over",
+    "client.now.ended",
+    "client.now.minutes",
+    "client.now.hours",
+    "client.now.days",
     "client.weeks.title",
     "client.weeks.come_back_now",
     "client.trouble.title",
@@ -55,7 +64,6 @@ const WORDS: &[&str] = &[
     "fault.time",
     "fault.wish_",
     "plural.",
-    "list.",
 ];
 
 /// The words for consent that are shown, by version: what the client agreed to is known later. Raise it whenever
@@ -217,7 +225,7 @@ pub fn page(
         figures: weeks.map_or_else(Vec::new, |weeks| {
             weeks.areas.iter().map(AreaWeeks::figure).collect()
         }),
-        cautions: source.advice.cautions,
+        cautions: cautions::by_their_end(words, &source.advice.cautions),
         reports: source
             .reports
             .iter()

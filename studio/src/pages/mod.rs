@@ -3,6 +3,7 @@
 
 pub mod artist;
 pub mod before;
+mod cautions;
 pub mod client;
 mod document;
 pub mod kept;

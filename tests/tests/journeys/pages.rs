@@ -223,7 +223,7 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         ),
         screen(
             "artist-put-off",
-            "/studio/put-off/00000000-0000-8000-8000-000a00000006",
+            "/studio/put-off/00000000-0000-8000-8000-000f00000006",
         ),
         screen("artist-visit", &visits[0]),
         screen("artist-visit-with-report", &visits[1]),

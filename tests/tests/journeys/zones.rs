@@ -68,7 +68,7 @@ async fn the_artist_taps_the_zones_and_the_client_sees_them() -> Outcome {
     client.expect_no_complaints().await?;
 
     // What was marked is there again at the next visit.
-    screen.follow("main a[href*='client=']").await?;
+    screen.follow("main a[href*='visits/new?client=']").await?;
     let again = screen.ask(MARKED).await?;
     let expected = expected.replace(
         " zone_left_arch",

@@ -2,6 +2,7 @@
 //! so none of them may listen, remember, or be drawn by a component that does.
 
 mod after;
+mod cautions;
 mod come_back;
 mod dates;
 mod emergency;
@@ -12,6 +13,7 @@ mod weeks;
 mod zones;
 
 pub use after::after;
+pub use cautions::cautions;
 pub use dates::{Dates, Step, dates};
 pub use emergency::emergency;
 pub use foot::{contact, foot};
