@@ -110,8 +110,8 @@ fn see(page: &PatchTestPage) -> Element {
         section { id: "see", aria_labelledby: "see-title",
             h2 { id: "see-title", {say(page, "see.title")} }
             ul {
-                for key in ["colour", "feel", "shape", "broken"] {
-                    li { key: "{key}", {say(page, &format!("see.{key}"))} }
+                for key in ["see.colour", "see.feel", "see.shape", "see.broken"] {
+                    li { key: "{key}", {say(page, key)} }
                 }
             }
             p { {say(page, "see.touch")} }
@@ -130,8 +130,8 @@ fn trouble(page: &PatchTestPage, title: &str) -> Element {
             h2 { id: "trouble-title", "{title}" }
             {still::emergency(&page.words, &page.studio.emergency)}
             ol {
-                for key in ["wash", "leave", "help", "no_treatment"] {
-                    li { key: "{key}", {say(page, &format!("react.{key}"))} }
+                for key in ["react.wash", "react.leave", "react.help", "react.no_treatment"] {
+                    li { key: "{key}", {say(page, key)} }
                 }
             }
             p { b { {say(page, "react.worse")} } }

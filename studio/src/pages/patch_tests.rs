@@ -107,7 +107,9 @@ pub fn line(line: &Line, wall: &Wall<'_>, now: DateTime<Utc>) -> PatchTestLine {
     let state = match (said, held.withdrawn(), held.outcome()) {
         (_, Some(_), _) => say("withdrawn"),
         (Some(noticed), None, _) => {
-            let said = say(&format!("said_{noticed}"));
+            let said = words
+                .say(&format!("artist.patch_tests.said_{noticed}"))
+                .to_owned();
             words.fill("artist.patch_tests.said", &[("said", &said)])
         }
         (None, None, Some(found)) => outcome(found, words),
