@@ -3,10 +3,11 @@
 #![cfg(test)]
 
 use chrono::{DateTime, TimeDelta, Utc};
+use reqwest::Method;
 use tests::{
     server::Server,
     visitor::{Answer, Visitor},
-    words::say,
+    words::{languages, say, say_in},
 };
 use uuid::Uuid;
 
@@ -506,4 +507,39 @@ fn the_studios_own_limit_is_kept() {
         assert_eq!(again.status, 422, "{days}");
         assert!(again.text().contains(said), "{days}: {}", again.text());
     }
+}
+
+/// As the phone asks for it, or as it was chosen on the page; the form that comes back is in that language too.
+#[test]
+fn its_page_is_read_in_every_language() {
+    let server = Server::demo();
+    let client = Visitor::at(&server);
+    let link = &server.patch_test_links()[0];
+    for tag in languages() {
+        let headers = [("accept-language", tag.as_str())];
+        let page = client.ask(Method::GET, link, &headers, None);
+        for key in [
+            "patch_test.look.title",
+            "patch_test.react.wash",
+            "client.emergency.faint",
+        ] {
+            let sentence = say_in(&tag, key);
+            assert!(
+                page.text().contains(&sentence),
+                "{tag}, {key}: {}",
+                page.text()
+            );
+        }
+    }
+    let chosen = Visitor::at(&server);
+    chosen.get(&format!("{link}/in/es")).location();
+    let title = say_in("es", "patch_test.look.title");
+    assert!(
+        chosen.get(link).text().contains(&title),
+        "it is kept for this phone"
+    );
+    let again = answer(&chosen, link, &[("noticed", "-")]);
+    let fault = say_in("es", "fault.noticed");
+    assert!(again.text().contains(&fault), "{}", again.text());
+    assert_eq!(client.get(&format!("{link}/in/tlh")).status, 404);
 }
