@@ -1,13 +1,13 @@
 //! The report: a plain form that posts by itself; alive, it is kept on the phone and sent until the studio has it.
 
 use dioxus::prelude::*;
-use shared_types::reaction::{REACH_MAX, Sign, Since, Trend, WORDS_MAX};
+use shared_types::reaction::{REACH_MAX, WORDS_MAX};
 
 use super::{
     errand::Errand,
     life::{self, Live},
     reports::Whereabouts,
-    use_page,
+    still_part, use_page,
 };
 use crate::parts::{fault_text, text_area_text};
 
@@ -42,21 +42,15 @@ pub(super) fn ReportForm() -> Element {
             fieldset { aria_describedby: fault("signs").map(|_| "fault-signs"),
                 legend { {words.say("client.form.signs").to_owned()} }
                 {fault_text("signs", fault("signs"))}
-                for sign in Sign::ALL {
-                    {choice("checkbox", "signs", sign.term(), words.say(&format!("sign.{sign}")), form.has("signs", sign.term()), None)}
-                }
+                {still_part(&page.still.signs)}
             }
             fieldset {
                 legend { {words.say("client.form.since").to_owned()} }
-                for since in Since::ALL {
-                    {choice("radio", "since", since.term(), words.say(&format!("since.{since}")), form.has("since", since.term()), None)}
-                }
+                {still_part(&page.still.since)}
             }
             fieldset {
                 legend { {words.say("client.form.trend").to_owned()} }
-                for trend in Trend::ALL {
-                    {choice("radio", "trend", trend.term(), words.say(&format!("trend.{trend}")), form.has("trend", trend.term()), None)}
-                }
+                {still_part(&page.still.trend)}
             }
             div { class: "field",
                 label { r#for: "report-words", {words.say("client.form.words").to_owned()} }
@@ -80,7 +74,7 @@ pub(super) fn ReportForm() -> Element {
 }
 
 /// A large answer: the whole line is its target.
-fn choice(
+pub(super) fn choice(
     kind: &str,
     name: &str,
     value: &str,

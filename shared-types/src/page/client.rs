@@ -84,6 +84,10 @@ pub struct Still {
     pub zones: String,
     pub dates: String,
     pub emergency: String,
+    /// What the report's form offers to choose from.
+    pub signs: String,
+    pub since: String,
+    pub trend: String,
     pub foot: String,
 }
 

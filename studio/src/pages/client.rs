@@ -52,9 +52,6 @@ const WORDS: &[&str] = &[
     "client.wish.",
     "client.offline.",
     "picture.",
-    "sign.",
-    "since.",
-    "trend.",
     // Of the faults only those that the phone itself finds.
     "fault.report_empty",
     "fault.words_long",

@@ -2,7 +2,10 @@
 
 use dioxus::prelude::Element;
 use mobile::client::still;
-use shared_types::page::client::{Still, StudioCard};
+use shared_types::page::{
+    client::{Still, StudioCard},
+    form::Filled,
+};
 
 use super::{
     client::{Source, Typed, dates},
@@ -11,7 +14,13 @@ use super::{
 use crate::{handlers::client::Holder, links::address, state::Studio};
 
 /// Everything that the page says and does not change while it is open.
-pub fn still(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) -> Still {
+pub fn still(
+    studio: &Studio,
+    source: &Source,
+    holder: &Holder,
+    form: &Filled,
+    typed: Typed,
+) -> Still {
     let (language, words) = studio.words(&source.language);
     let wall = Wall {
         words,
@@ -65,6 +74,9 @@ pub fn still(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) ->
             html(still::dates(words, &dates, &path))
         }),
         emergency: html(still::emergency(words, &card.emergency)),
+        signs: html(still::signs(words, form)),
+        since: html(still::since(words, form)),
+        trend: html(still::trend(words, form)),
         foot: html(still::foot(words, &card, &path)),
     }
 }

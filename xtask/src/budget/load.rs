@@ -31,7 +31,7 @@ pub fn load() -> Result<ExitCode, Failure> {
 
     let demo = demo::start(&studio, &site)?;
     let link = demo.client_links.first().map_or("", String::as_str);
-    let same_bytes = Nginx::serve(&nginx, &page::brotli_body(link)?)?;
+    let same_bytes = Nginx::serve(&nginx, &page::brotli_body(link, "en")?)?;
     say::step("Asking both in turn (about forty seconds)");
     let mut ours = Vec::new();
     let mut theirs = Vec::new();

@@ -1,22 +1,34 @@
 //! The client's page as a phone receives it.
 
 use crate::failure::Failure;
+use crate::files;
+use crate::places;
 
-/// Bytes of the heaviest body among `links`.
+/// Bytes of the heaviest body among `links`, in whichever language it is heaviest.
 pub fn heaviest(links: &[String]) -> Result<u64, Failure> {
+    let folder = places::root().join("content").join("languages");
+    // A file of a language lies directly in its folder.
+    let mut languages: Vec<String> = files::list(&folder)?
+        .iter()
+        .filter_map(|file| Some(file.parent()?.to_str()?.to_owned()))
+        .collect();
+    languages.dedup();
     let mut heaviest = 0;
     for link in links {
-        heaviest = heaviest.max(brotli_body(link)?.len() as u64);
+        for language in &languages {
+            heaviest = heaviest.max(brotli_body(link, language)?.len() as u64);
+        }
     }
     Ok(heaviest)
 }
 
-/// The body of `link`, which must come compressed with brotli and be a page.
-pub fn brotli_body(link: &str) -> Result<Vec<u8>, Failure> {
+/// The body of `link` in a language, which must come compressed with brotli and be a page.
+pub fn brotli_body(link: &str, language: &str) -> Result<Vec<u8>, Failure> {
     let failed = |what: String| Failure::Demo { what };
     let answer = minreq::get(link)
         .with_header("Accept", "text/html")
         .with_header("Accept-Encoding", "br")
+        .with_header("Accept-Language", language)
         .with_timeout(30)
         .send()
         .map_err(|error| failed(format!("did not answer for the client's page: {error}")))?;

@@ -3,6 +3,7 @@
 
 mod after;
 mod cautions;
+mod choices;
 mod come_back;
 mod dates;
 mod emergency;
@@ -14,6 +15,7 @@ mod zones;
 
 pub use after::after;
 pub use cautions::cautions;
+pub use choices::{signs, since, trend};
 pub use dates::{Dates, Step, dates};
 pub use emergency::emergency;
 pub use foot::{contact, foot};
