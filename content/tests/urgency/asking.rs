@@ -123,8 +123,21 @@ fn an_ordinary_day_takes_few_questions() {
     assert!(asked.len() <= 14, "{}: {asked:?}", asked.len());
 }
 
+/// Raised bumps count from the visit until somebody says that they began later.
+#[test]
+fn when_it_began_is_asked_where_that_makes_it_milder() {
+    let late = nothing(61)
+        .with(Field::Hives, Answer::At(1))
+        .with(Field::OnsetHours, Answer::At(40 * HOUR));
+    let unsaid = late.clone().with(Field::OnsetHours, Answer::Open);
+    assert_eq!(level(&unsaid), Level::SameDay);
+    let (asked, answers) = interview(begin(61), &late);
+    assert!(asked.contains(&"onset"), "{asked:?}");
+    assert_eq!(level(&answers), Level::Studio);
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(ProptestConfig::with_cases(200))]
 
     /// Whatever is true, the questions lead to the level and advice that all answers together would, or to an emergency.
     #[test]

@@ -74,7 +74,7 @@ fn reaches(rules: &Rules, answers: &Answers, field: Field) -> Option<Level> {
     if answers.get(field) != Answer::Open {
         return None;
     }
-    let mut highest = None;
+    let mut highest = begun_lately(rules, answers, field);
     // A rule for which "not asked" is "no" is no reason to ask.
     for rule in rules.rules.iter().filter(|rule| !rule.unasked_is_no) {
         for row in &rule.when {
@@ -101,6 +101,21 @@ fn reaches(rules: &Rules, answers: &Answers, field: Field) -> Option<Level> {
         }
     }
     highest
+}
+
+/// As long as nobody has said when it began, a sign counts from the visit. That it began only now may make it milder: the
+/// level that would then be left is worth a question.
+fn begun_lately(rules: &Rules, answers: &Answers, field: Field) -> Option<Level> {
+    let (Field::OnsetHours, Answer::At(visit)) = (field, answers.get(Field::HoursSinceVisit))
+    else {
+        return None;
+    };
+    let mut unsaid = answers.clone();
+    unsaid.leave_absent();
+    let lately = unsaid.clone().with(field, Answer::At(visit));
+    let (unsaid, lately) = (judge(rules, &unsaid), judge(rules, &lately));
+    let differs = (unsaid.level, &unsaid.advice) != (lately.level, &lately.advice);
+    differs.then_some(unsaid.level.max(lately.level))
 }
 
 impl Answers {
