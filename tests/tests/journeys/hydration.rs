@@ -19,14 +19,14 @@ use crate::{
 };
 
 /// Every element of the page in order: its name, its attributes and its own text. Left out: the marks of the
-/// renderer, ids that are made anew for each page, what is only offered by a page that is alive (the hairs of the picture
+/// renderer, ids that are made anew for each page (hidden, or where a form is sent), what is only offered by a page that is alive (the hairs of the picture
 /// among it), and what is only there without a script.
 const DRAWN: &str = r#"
     const all = [...document.getElementById('main').querySelectorAll('*')];
     const left_out = '.link-part .actions > button, .hairs path, noscript, noscript *';
     return all.filter((one) => !one.matches(left_out)).map((one) => {
         const attributes = [...one.attributes]
-            .filter(({ name }) => !name.startsWith('data-') && !(name === 'value' && one.type === 'hidden'))
+            .filter(({ name }) => !name.startsWith('data-') && !(name === 'value' && one.type === 'hidden') && name !== 'action')
             .map(({ name, value }) => `${name}=${value}`).sort();
         const text = [...one.childNodes].filter((node) => node.nodeType === Node.TEXT_NODE).map((node) => node.data).join('');
         return [one.localName, ...attributes, text.replace(/\s+/g, ' ').trim()].join(' | ');
