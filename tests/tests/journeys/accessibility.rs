@@ -23,7 +23,7 @@ const AXE: &str = "
     }));";
 
 /// WCAG 2.2 SC 1.4.10: no scrolling in two directions at 320 CSS pixels; a table may move by itself.
-const TOO_WIDE: &str = "
+pub const TOO_WIDE: &str = "
     const wide = document.documentElement.clientWidth;
     const isOver = (one) => !one.closest('.wide table') && one.getBoundingClientRect().right > wide + 1;
     const over = [...document.querySelectorAll('body *')].filter((one) => isOver(one) && ![...one.children].some(isOver));
@@ -96,7 +96,41 @@ async fn no_page_shuts_anybody_out() -> Outcome {
     Ok(())
 }
 
-async fn found(browser: &Browser, page: &Page, how: &str, check: &str) -> Outcome<Vec<String>> {
+/// The client's pages in every other language: one screen and one scheme, since colours and order are the same.
+#[tokio::test(flavor = "multi_thread")]
+async fn no_page_shuts_anybody_out_in_any_language() -> Outcome {
+    let _seats = seats(1).await;
+    let gallery = Gallery::open().await?;
+    let browser = phone(true).await?;
+    let axe = std::fs::read_to_string(axe()?)?;
+    let source = json!({ "source": axe });
+    browser
+        .cdp("Page.addScriptToEvaluateOnNewDocument", source)
+        .await?;
+    let pages = gallery.in_other_languages();
+    ensure!(pages.len() > 20, "Spanish and French");
+    let mut faults = Vec::new();
+    for (tag, page) in &pages {
+        page.open(&browser).await?;
+        let lang = browser.ask("return document.documentElement.lang").await?;
+        ensure!(
+            lang == tag.as_str(),
+            "{} is in {lang}, not {tag}",
+            page.name
+        );
+        browser.set_screen(PHONE).await?;
+        faults.extend(found(&browser, page, tag, AXE).await?);
+        browser.set_screen(SMALL_PHONE).await?;
+        for check in [TOO_WIDE, TOO_SMALL] {
+            faults.extend(found(&browser, page, &format!("{tag}, 320 wide"), check).await?);
+        }
+    }
+    let told = faults.join("\n");
+    ensure!(faults.is_empty(), "{} faults:\n{told}", faults.len());
+    Ok(())
+}
+
+pub async fn found(browser: &Browser, page: &Page, how: &str, check: &str) -> Outcome<Vec<String>> {
     let mut answer = browser.ask(check).await?;
     if check == AXE {
         // An axe that found nothing to look at would find nothing wrong either.

@@ -12,6 +12,7 @@ mod offline;
 mod pages;
 mod paper;
 mod picture;
+mod pseudo;
 mod requests;
 mod scene;
 mod screenshots;

@@ -21,7 +21,7 @@ pub struct Page {
     pub name: &'static str,
     pub side: Side,
     pub address: String,
-    /// The artist's cookie, name and value, where one has to be signed in.
+    /// The cookie, name and value, that the page is asked for with: the artist's session, or the language a client chose.
     pub session: Option<(String, String)>,
     /// The form to send as it stands, so that it comes back to be mended.
     pub send: Option<&'static str>,
@@ -38,7 +38,13 @@ pub struct Gallery {
 
 impl Gallery {
     pub async fn open() -> Outcome<Self> {
-        let (demo, empty) = (Scene::demo().await?, Scene::empty().await?);
+        Self::open_with(&[]).await
+    }
+
+    /// With more options for both studios.
+    pub async fn open_with(options: &[&str]) -> Outcome<Self> {
+        let demo = Scene::open(&[&["--demo"], options].concat()).await?;
+        let empty = Scene::open(options).await?;
         // The visitor waits for its answers, which a thread of the journeys' own must not.
         let pages = std::thread::scope(|threads| threads.spawn(|| pages(&demo, &empty)).join());
         let pages = pages.map_err(|_| anyhow::anyhow!("the pages could not be found"))??;
@@ -46,6 +52,20 @@ impl Gallery {
             _studios: [demo, empty],
             pages,
         })
+    }
+
+    /// The client's pages in the other languages, with the language of each.
+    pub fn in_other_languages(&self) -> Vec<(String, Page)> {
+        let tags = tests::words::languages();
+        let others = tags.into_iter().filter(|tag| tag != "en");
+        let clients = self.pages.iter().filter(|page| page.side == Side::Client);
+        let clients: Vec<Page> = clients.cloned().collect();
+        others
+            .flat_map(|tag| {
+                let in_it = |page: &Page| (tag.clone(), page.in_language(&tag));
+                clients.iter().map(in_it).collect::<Vec<_>>()
+            })
+            .collect()
     }
 
     pub fn page(&self, name: &str) -> Outcome<&Page> {
@@ -57,6 +77,14 @@ impl Gallery {
 }
 
 impl Page {
+    /// The same page of a client who chose a language on it.
+    pub fn in_language(&self, tag: &str) -> Self {
+        Self {
+            session: Some(("betweentimes-language".to_owned(), tag.to_owned())),
+            ..self.clone()
+        }
+    }
+
     /// Opens the page and waits until it is what it will be.
     pub async fn open(&self, browser: &Browser) -> Outcome {
         match &self.session {

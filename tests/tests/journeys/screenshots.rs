@@ -31,6 +31,13 @@ async fn every_page_is_photographed() -> Outcome {
             }
         }
     }
+    browser.set_screen(SMALL_PHONE).await?;
+    browser.set_scheme("light").await?;
+    for (tag, page) in gallery.in_other_languages() {
+        page.open(&browser).await?;
+        let file = folder.join(format!("{}-{tag}-320-light.png", page.name));
+        keep(&browser.whole_picture().await?, SMALL_PHONE.width, &file)?;
+    }
     for_the_readme(&gallery, &browser, &folder).await
 }
 
