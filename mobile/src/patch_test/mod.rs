@@ -15,13 +15,14 @@ fn say(page: &PatchTestPage, key: &str) -> String {
     page.words.fill(&key, &[("studio", &page.studio.name)])
 }
 
-/// The whole page.
-pub fn patch_test(page: &PatchTestPage) -> Element {
+/// The whole page. `languages` are the links to it in other languages, as HTML.
+pub fn patch_test(page: &PatchTestPage, languages: &str) -> Element {
     let words = &page.words;
     let put_on = words.fill("patch_test.put_on", &[("when", &page.put_on.text)]);
     rsx! {
         a { class: "skip", href: "#look", {say(page, "skip")} }
         header { class: "head",
+            div { dangerous_inner_html: languages.to_owned() }
             p { class: "studio", "{page.studio.name}" }
             h1 { {say(page, "title")} }
             p { class: "done", "{page.first_name} · {put_on}" }

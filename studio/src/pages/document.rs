@@ -33,8 +33,6 @@ pub struct Document<'a> {
     /// BCP 47.
     pub language: String,
     pub title: String,
-    /// HTML that stands before the page and is no part of what the script takes over.
-    pub before: String,
     pub icon: &'a str,
     pub style: Style<'a>,
     pub script: Option<&'a str>,
@@ -115,7 +113,7 @@ impl Document<'_> {
                 escaped(script)
             )?;
         }
-        write!(html, "</head><body>{}", self.before)
+        html.write_str("</head><body>")
     }
 
     /// Everything after it.

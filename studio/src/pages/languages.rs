@@ -1,5 +1,5 @@
-//! The line of links to the page in its other languages: plain HTML before the page, so that the phone downloads no code
-//! for it.
+//! The line of links to the page in its other languages, at the top of what the server alone draws. The skip link stays
+//! the first thing on the page.
 
 use super::document::escaped;
 use crate::state::Studio;

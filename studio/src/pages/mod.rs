@@ -50,12 +50,13 @@ pub enum Look {
 /// The client's page, and the languages that it can be read in.
 pub fn client(
     studio: &Studio,
-    page: ClientPage,
+    mut page: ClientPage,
     languages: &[String],
 ) -> Result<Html<String>, Refusal> {
     let addresses = &studio.site.addresses;
+    let links = languages::links(studio, &page.path, &page.still.language, languages);
+    page.still.head.insert_str(0, &links);
     Document {
-        before: languages::links(studio, &page.path, &page.still.language, languages),
         language: page.still.language.clone(),
         title: page.still.title.clone(),
         icon: &addresses.icon,
@@ -80,8 +81,8 @@ pub fn patch_test_page(
         "patch_test.page_title",
         &[("name", &page.first_name), ("studio", &page.studio.name)],
     );
+    let links = languages::links(studio, &page.path, &page.language, languages);
     Document {
-        before: languages::links(studio, &page.path, &page.language, languages),
         language: page.language.clone(),
         title,
         icon: &addresses.icon,
@@ -94,7 +95,7 @@ pub fn patch_test_page(
     }
     .around(&format!(
         "<div id=\"main\">{}</div>",
-        dioxus_ssr::render_element(patch_test(&page))
+        dioxus_ssr::render_element(patch_test(&page, &links))
     ))
 }
 
@@ -102,7 +103,6 @@ pub fn patch_test_page(
 pub fn artist(studio: &Studio, page: ArtistPage) -> Result<Html<String>, Refusal> {
     let addresses = &studio.site.addresses;
     Document {
-        before: String::new(),
         language: page.language.clone(),
         title: artist_title(&page),
         icon: &addresses.icon,
@@ -154,7 +154,6 @@ pub fn notice(
         screen: Screen::Notice(notice),
     };
     Document {
-        before: String::new(),
         language: page.language.clone(),
         title: artist_title(&page),
         icon: &addresses.icon,

@@ -105,7 +105,6 @@ pub fn paper(
     );
     Document {
         language: language.to_owned(),
-        before: String::new(),
         title,
         icon: &studio.site.addresses.icon,
         style: Style::File(&studio.site.addresses.print_style),
