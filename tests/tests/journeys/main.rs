@@ -6,6 +6,7 @@ mod client;
 mod dates;
 mod hand_over;
 mod hydration;
+mod languages;
 mod loop_alive;
 mod loop_plain;
 mod offline;

@@ -180,7 +180,7 @@ async fn demo() -> Outcome<(Scene, String)> {
 }
 
 /// Waits until the page would open without network.
-async fn wait_until_kept(client: &Browser) -> Outcome {
+pub async fn wait_until_kept(client: &Browser) -> Outcome {
     client
         .wait_until("the worker keeps the page", async || {
             Ok(kept_page(client).await? == true)
