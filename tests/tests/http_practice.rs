@@ -6,7 +6,7 @@ use tests::{
     server::Server,
     visit_form::send_and_look,
     visitor::{Answer, Visitor},
-    words::say,
+    words::{say, say_in},
 };
 
 const PRACTICE: &str = "/studio/practice";
@@ -254,6 +254,7 @@ fn the_studios_details_change_and_their_history_stays() {
         ("contact_email", "hello", say("fault.email")),
         ("region", "atlantis", say("fault.unknown_choice")),
         ("time_zone", "Europe/Atlantis", say("fault.unknown_choice")),
+        ("language", "tlh", say("fault.unknown_choice")),
     ] {
         let answer = send(&[(field, value)]);
         assert_eq!(answer.status, 422, "{field}");
@@ -281,6 +282,19 @@ fn the_studios_details_change_and_their_history_stays() {
         )
         .expect("who changed it");
     assert_eq!(by, "Ilse Marend");
+
+    // The artist's screens are in the studio's language; a client's page stays in the client's.
+    assert_eq!(send(&[("language", "fr")]).location(), PRACTICE);
+    let today = artist.get("/studio");
+    assert!(today.body.contains("<html lang=\"fr\""));
+    assert!(today.text().contains(&say_in("fr", "artist.today.title")));
+    assert!(
+        artist
+            .get(PARTICULARS)
+            .body
+            .contains("value=\"fr\" checked")
+    );
+    assert!(client.get(&link).body.contains("<html lang=\"en\""));
 }
 
 #[test]

@@ -18,7 +18,7 @@ pub(super) fn BeginScreen(screen: Begin) -> Element {
             WholeFault { form: form.clone() }
             TextField { name: "code", label: text("code"), hint: text("code_hint"), form: form.clone() }
             h2 { {text("studio")} }
-            ParticularsFields { form: form.clone(), regions: screen.regions.clone(), time_zones: screen.time_zones.clone() }
+            ParticularsFields { form: form.clone(), regions: screen.regions.clone(), time_zones: screen.time_zones.clone(), languages: screen.languages.clone() }
             h2 { {text("account")} }
             TextField { name: "artist_name", label: text("artist_name"), hint: text("artist_name_hint"), autocomplete: "name", longest: 80, form: form.clone() }
             TextField { name: "email", kind: "email", label: text("email"), autocomplete: "username", form: form.clone() }

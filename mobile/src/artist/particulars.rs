@@ -17,19 +17,20 @@ pub(super) fn ParticularsChange(screen: ParticularsScreen) -> Element {
             p { {words.say("artist.particulars.intro").to_owned()} }
             WholeFault { form: form.clone() }
             Csrf {}
-            ParticularsFields { form: form.clone(), regions: screen.regions.clone(), time_zones: screen.time_zones.clone() }
+            ParticularsFields { form: form.clone(), regions: screen.regions.clone(), time_zones: screen.time_zones.clone(), languages: screen.languages.clone() }
             button { r#type: "submit", {words.say("artist.particulars.button").to_owned()} }
             p { class: "onward", a { href: "/studio/practice", {words.say("artist.particulars.back").to_owned()} } }
         }
     }
 }
 
-/// The fields `studio_name, phone, contact_email, region, time_zone`.
+/// The fields `studio_name, phone, contact_email, region, time_zone, language`.
 #[component]
 pub(super) fn ParticularsFields(
     form: Filled,
     regions: Vec<(String, String)>,
     time_zones: Vec<String>,
+    languages: Vec<(String, String)>,
 ) -> Element {
     let page = use_page();
     let words = &page.words;
@@ -49,5 +50,6 @@ pub(super) fn ParticularsFields(
                 }
             }
         }
+        Choices { kind: "radio", name: "language", legend: text("language"), options: languages, form: form.clone() }
     }
 }

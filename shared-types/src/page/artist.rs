@@ -71,9 +71,12 @@ pub struct Begin {
     pub regions: Vec<(String, String)>,
     /// IANA names.
     pub time_zones: Vec<String>,
+    /// Tag and name of each language.
+    pub languages: Vec<(String, String)>,
 }
 
-/// The studio's particulars, to be changed. Fields: `studio_name, phone, contact_email, region, time_zone`.
+/// The studio's particulars, to be changed. Fields: `studio_name, phone, contact_email, region, time_zone,
+/// language`.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ParticularsScreen {
     pub form: Filled,
@@ -81,6 +84,8 @@ pub struct ParticularsScreen {
     pub regions: Vec<(String, String)>,
     /// IANA names.
     pub time_zones: Vec<String>,
+    /// Tag and name of each language.
+    pub languages: Vec<(String, String)>,
 }
 
 /// How the studio works. Fields: `prefers, closed*, patch_test_days`, and for each treatment `earliest_T, best_T, latest_T, unit_T

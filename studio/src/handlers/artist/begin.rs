@@ -37,6 +37,7 @@ const FIELDS: &[&str] = &[
     "contact_email",
     "region",
     "time_zone",
+    "language",
     "email",
     "password",
 ];
@@ -46,7 +47,8 @@ pub async fn show(State(studio): State<Shared>, Now(now): Now) -> Result<Respons
     if studio.record.read(artists::any)? {
         return Ok(Redirect::to("/studio/sign-in").into_response());
     }
-    let form = Filled::default();
+    let mut form = Filled::default();
+    form.put("language", FIRST_LANGUAGE);
     Ok(screen(&studio, form, now)?.into_response())
 }
 
@@ -180,6 +182,7 @@ fn screen(
             form,
             regions: particulars::regions(studio, words),
             time_zones: particulars::time_zones(),
+            languages: particulars::languages(studio),
         }),
     )
 }

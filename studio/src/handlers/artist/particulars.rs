@@ -30,6 +30,7 @@ const FIELDS: &[&str] = &[
     "contact_email",
     "region",
     "time_zone",
+    "language",
 ];
 
 /// `GET /studio/particulars`
@@ -41,6 +42,7 @@ pub async fn show(State(studio): State<Shared>, signed: SignedIn) -> Result<Html
     form.put("contact_email", held.contact_email.as_str());
     form.put("region", held.region.as_str());
     form.put("time_zone", held.time_zone.name());
+    form.put("language", held.language.as_str());
     screen(&studio, &held, &signed, form)
 }
 
@@ -72,7 +74,8 @@ pub async fn send(
     }
 }
 
-/// The particulars that a form tells; what is wrong is noted. `None` without a time zone.
+/// The particulars that a form tells, in `language` unless it names one; what is wrong is noted. `None` without a time
+/// zone.
 pub(super) fn read(
     check: &mut Check<'_>,
     studio: &Studio,
@@ -96,6 +99,13 @@ pub(super) fn read(
     if time_zone.is_err() {
         check.fault("time_zone", "fault.unknown_choice", &[]);
     }
+    let language = match form.value("language") {
+        "" => language,
+        chosen => chosen,
+    };
+    if !studio.content.languages.contains_key(language) {
+        check.fault("language", "fault.unknown_choice", &[]);
+    }
     Some(Particulars {
         name,
         phone,
@@ -117,6 +127,13 @@ pub(super) fn regions(studio: &Studio, words: &Words) -> Vec<(String, String)> {
     // "Somewhere else" makes sense only after the others.
     regions.sort_by_key(|(id, _)| id == content::OTHER_REGION);
     regions
+}
+
+/// Tag and name of each language.
+pub(super) fn languages(studio: &Studio) -> Vec<(String, String)> {
+    let tags = studio.content.languages.keys();
+    tags.map(|tag| (tag.clone(), studio.language_name(tag).to_owned()))
+        .collect()
 }
 
 /// The zones that are named after a place; the rest of the list are old names for the same.
@@ -156,6 +173,7 @@ fn screen(
         form,
         regions: regions(studio, words),
         time_zones,
+        languages: languages(studio),
     };
     pages::artist::screen(studio, held, signed, Screen::Particulars(screen))
 }
