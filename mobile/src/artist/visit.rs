@@ -89,7 +89,8 @@ fn LinkPart(id: String, link: LinkView, first_name: String) -> Element {
                         Some(at) => words.fill("artist.link.opened", &[("when", &at.text)]),
                         None => words.say("artist.link.unopened").to_owned(),
                     }
-                    " {live.read_in}"
+                    " "
+                    span { class: "also", "{live.read_in}" }
                 }
                 div { class: "field",
                     label { r#for: "link", {words.say("artist.link.label").to_owned()} }
