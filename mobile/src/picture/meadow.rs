@@ -15,7 +15,7 @@ pub const SKIN: u32 = 108;
 /// How far the last hairs lean beyond the width.
 pub const LEAN: u32 = 36;
 /// Strokes along the whole width.
-const HAIRS: u32 = 144;
+const HAIRS: u32 = 96;
 
 /// The paths of the two kinds of hair and of the follicles with nothing to see yet.
 #[derive(Debug, Default, PartialEq, Eq)]
