@@ -5,7 +5,7 @@ mod support;
 
 use dioxus::prelude::*;
 use mobile::{
-    client::errand::Errand,
+    client::{errand::Errand, still},
     phone::{
         form, json, net,
         outbox::{self, Outcome},
@@ -16,6 +16,7 @@ use mobile::{
 use shared_types::{
     page::{client::ClientPage, form::Filled},
     reaction::Report,
+    words::Words,
 };
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
@@ -49,10 +50,17 @@ fn put(path: &str, report: &Report) -> bool {
     outbox::put(path, Errand::Report, body, form())
 }
 
-/// Puts the real page, as the server would draw it, into the document.
+/// Puts the real page, as the server would draw it, into the document: with what the form offers, which is drawn there.
 fn show_page() {
-    let mut dom = VirtualDom::new(mobile::client::ClientApp)
-        .with_root_context(std::rc::Rc::new(support::client_page(30)));
+    let mut page = support::client_page(30);
+    let drawn = |part: fn(&Words, &Filled) -> Element| {
+        dioxus_ssr::render_element(part(&Words::none(), &Filled::default()))
+    };
+    page.still.signs = drawn(still::signs);
+    page.still.since = drawn(still::since);
+    page.still.trend = drawn(still::trend);
+    let mut dom =
+        VirtualDom::new(mobile::client::ClientApp).with_root_context(std::rc::Rc::new(page));
     dom.rebuild_in_place();
     let document = web_sys::window()
         .expect("a window")
