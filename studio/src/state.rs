@@ -8,11 +8,19 @@ use axum::{
 };
 use chrono::{DateTime, Utc};
 use content::Content;
-use shared_types::{page::client::EmergencyNumber, words::Words};
+use shared_types::{
+    page::client::{EmergencyNumber, StudioCard},
+    words::Words,
+};
 
 use crate::{
+    error::Refusal,
     language::Wanted,
-    links::{address::PublicUrl, secret::LinkKey},
+    links::{
+        address::PublicUrl,
+        qr,
+        secret::{LinkKey, Secret},
+    },
     pages::kept::KeptPages,
     record::{Record, studio::Particulars},
     security::{
@@ -102,6 +110,25 @@ impl Studio {
     pub fn language_name<'a>(&'a self, tag: &'a str) -> &'a str {
         let words = self.content.languages.get(tag);
         words.map_or(tag, |words| words.say("language.name"))
+    }
+
+    /// Whom a client turns to, in a language; `artist` did what the page is about.
+    pub fn card(&self, particulars: &Particulars, artist: &str, language: &str) -> StudioCard {
+        StudioCard {
+            name: particulars.name.clone(),
+            artist: artist.to_owned(),
+            phone: particulars.phone.clone(),
+            email: particulars.contact_email.clone(),
+            emergency: self.emergency(&particulars.region, language),
+        }
+    }
+
+    /// The code to scan for a link, as SVG.
+    pub fn code(&self, secret: &Secret) -> Result<String, Refusal> {
+        qr::svg(&self.public_url.link_to_scan(secret)).map_err(|error| {
+            tracing::error!(%error, "the code could not be drawn");
+            Refusal::Broken
+        })
     }
 
     /// The words of the studio's own language.

@@ -4,6 +4,7 @@
 
 mod built_in;
 mod copy;
+mod ease;
 mod french;
 mod french_ease;
 mod mistakes_in_batches;

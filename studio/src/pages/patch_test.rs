@@ -1,7 +1,7 @@
 //! The client's page of a patch test, filled in.
 
 use shared_types::{
-    page::{client::StudioCard, form::Filled, patch_tests::PatchTestPage},
+    page::{form::Filled, patch_tests::PatchTestPage},
     patch_test::Outcome,
 };
 use uuid::Uuid;
@@ -79,12 +79,6 @@ pub fn page(studio: &Studio, holder: &TestHolder, form: Filled) -> Result<PatchT
             .unwrap_or_else(|_| Uuid::new_v4()),
         consent_version: CONSENT_VERSION.to_owned(),
         form,
-        studio: StudioCard {
-            emergency: studio.emergency(&particulars.region, language),
-            artist: held.recorded_by,
-            name: particulars.name,
-            phone: particulars.phone,
-            email: particulars.contact_email,
-        },
+        studio: studio.card(&particulars, &held.recorded_by, language),
     })
 }

@@ -2,7 +2,6 @@
 
 use axum::response::Html;
 use mobile::print::{self, Printed};
-use shared_types::page::client::StudioCard;
 
 use super::{
     client::{Source, due},
@@ -12,7 +11,7 @@ use super::{
 };
 use crate::{
     error::Refusal,
-    links::{qr, secret::Secret},
+    links::secret::Secret,
     state::{Now, Studio},
 };
 
@@ -48,19 +47,10 @@ pub fn paper(
         zone: source.studio.time_zone,
     };
     let advice = &source.advice;
-    let card = StudioCard {
-        name: source.studio.name.clone(),
-        artist: source.artist.clone(),
-        phone: source.studio.phone.clone(),
-        email: source.studio.contact_email.clone(),
-        emergency: studio.emergency(&source.studio.region, language),
-    };
+    let card = studio.card(&source.studio, &source.artist, language);
     let address = secret.map(|secret| studio.public_url.link_to_scan(secret));
-    let code = match &address {
-        Some(address) => qr::svg(address).map_err(|error| {
-            tracing::error!(%error, "the code could not be drawn");
-            Refusal::Broken
-        })?,
+    let code = match secret {
+        Some(secret) => studio.code(secret)?,
         None => String::new(),
     };
     let come_back = advice

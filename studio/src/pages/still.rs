@@ -2,10 +2,7 @@
 
 use dioxus::prelude::Element;
 use mobile::client::still;
-use shared_types::page::{
-    client::{Still, StudioCard},
-    form::Filled,
-};
+use shared_types::page::{client::Still, form::Filled};
 
 use super::{
     client::{Source, Typed, dates},
@@ -27,13 +24,7 @@ pub fn still(
         zone: source.studio.time_zone,
     };
     let advice = &source.advice;
-    let card = StudioCard {
-        name: source.studio.name.clone(),
-        artist: source.artist.clone(),
-        phone: source.studio.phone.clone(),
-        email: source.studio.contact_email.clone(),
-        emergency: studio.emergency(&source.studio.region, language),
-    };
+    let card = studio.card(&source.studio, &source.artist, language);
     let first_name = source.client.first_name.as_str();
     let finished = wall.moment(source.finished_at, holder.now.0).text;
     let path = address::path(&holder.secret);

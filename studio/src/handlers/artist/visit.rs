@@ -14,7 +14,6 @@ use super::Id;
 use crate::{
     advice::Advice,
     error::Refusal,
-    links::qr,
     pages,
     record::{
         advice, languages,
@@ -86,19 +85,11 @@ pub(super) fn picture(
         .link_key
         .showable(link, now)
         .ok_or(Refusal::NotFound)?;
-    let address = studio.public_url.link_to_scan(&secret);
-    let picture = qr::svg(&address).map_err(|error| {
-        tracing::error!(%error, "the code could not be drawn");
-        Refusal::Broken
-    })?;
-    Ok((
-        [(
-            header::CONTENT_TYPE,
-            HeaderValue::from_static("image/svg+xml"),
-        )],
-        picture,
-    )
-        .into_response())
+    let kind = [(
+        header::CONTENT_TYPE,
+        HeaderValue::from_static("image/svg+xml"),
+    )];
+    Ok((kind, studio.code(&secret)?).into_response())
 }
 
 /// `GET /studio/visits/{id}/opened`: asked while the code is on the screen.
