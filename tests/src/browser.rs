@@ -1,23 +1,24 @@
-//! Headless Chromium at the size of a phone or a tablet, driven through its WebDriver.
+//! A browser without a screen, at the size of a phone or a tablet, driven through its WebDriver: Chromium, or WebKit as a
+//! stand-in for Safari.
 
+mod chromium;
 mod complaints;
 pub mod look;
 pub mod page;
+mod process;
+mod webkit;
 
 use std::{
     net::TcpListener,
-    os::unix::process::CommandExt,
     path::{Path, PathBuf},
-    process::{Child, Command, Stdio},
     time::{Duration, Instant},
 };
 
-use anyhow::Context;
-use serde_json::{Value, json};
-use thirtyfour::{
-    CapabilitiesHelper, ChromeCapabilities, ChromiumLikeCapabilities, DesiredCapabilities,
-    WebDriver,
-};
+use anyhow::{Context, ensure};
+use serde_json::Value;
+use thirtyfour::{Capabilities, WebDriver};
+
+use process::Process;
 
 pub type Outcome<T = ()> = anyhow::Result<T>;
 
@@ -44,9 +45,19 @@ pub const TABLET: ScreenSize = ScreenSize {
     height: 768,
 };
 
+/// What draws the pages and runs their scripts.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Engine {
+    #[default]
+    Chromium,
+    /// WebKitGTK: the engine family of Safari, not Safari itself.
+    WebKit,
+}
+
 /// How a browser is opened.
 #[derive(Clone, Debug)]
 pub struct Opening {
+    pub engine: Engine,
     pub screen: ScreenSize,
     pub javascript: bool,
     /// A folder that outlives the browser, for journeys that close and reopen it.
@@ -58,6 +69,7 @@ pub struct Opening {
 impl Default for Opening {
     fn default() -> Self {
         Self {
+            engine: Engine::default(),
             screen: PHONE,
             javascript: true,
             profile: None,
@@ -66,20 +78,21 @@ impl Default for Opening {
     }
 }
 
-/// A running browser with its driver process. Dropping it ends both.
+/// A running browser with its driver process. Dropping it ends both, as if the machine had ended them.
 pub struct Browser {
     pub driver: WebDriver,
+    pub engine: Engine,
     /// Whether pages may run scripts. The tests' own questions are answered either way.
     pub javascript: bool,
+    profile: PathBuf,
+    // After the driver: what is left of them is ended when everything else has let go.
+    _processes: Vec<Process>,
     _own_profile: Option<tempfile::TempDir>,
-    // After the driver: what is left of it is ended when everything else has let go.
-    _process: Process,
 }
 
 impl Browser {
     pub async fn open(opening: Opening) -> Outcome<Self> {
         let port = TcpListener::bind("127.0.0.1:0")?.local_addr()?.port();
-        let process = Process::start(port)?;
         let own_profile = match opening.profile {
             Some(_) => None,
             None => Some(tempfile::tempdir()?),
@@ -88,20 +101,42 @@ impl Browser {
             (Some(path), _) => path.as_path(),
             (None, Some(own)) => own.path(),
             (None, None) => unreachable!("one of the two was just set"),
+        }
+        .to_owned();
+        let (processes, driver) = match opening.engine {
+            Engine::Chromium => {
+                let driver = chromium::start(port)?;
+                (
+                    vec![driver],
+                    connect(port, &chromium::wishes(&opening, &profile)?).await?,
+                )
+            }
+            Engine::WebKit => {
+                let processes = webkit::start(port)?;
+                (
+                    processes,
+                    connect(port, &webkit::wishes(&opening, &profile)?).await?,
+                )
+            }
         };
-        let driver = connect(port, &opening, profile).await?;
         let browser = Self {
             driver,
+            engine: opening.engine,
             javascript: opening.javascript,
+            profile,
+            _processes: processes,
             _own_profile: own_profile,
-            _process: process,
         };
         browser.set_screen(opening.screen).await?;
         Ok(browser)
     }
 
-    /// Sends a DevTools command.
+    /// Sends a DevTools command, which only Chromium knows.
     pub async fn cdp(&self, command: &str, parameters: Value) -> Outcome<Value> {
+        ensure!(
+            self.engine == Engine::Chromium,
+            "{command}: only Chromium has DevTools"
+        );
         let answer = self.driver.cdp().send_raw(command, parameters).await;
         answer.with_context(|| format!("{command} of the browser's DevTools"))
     }
@@ -113,48 +148,10 @@ impl Browser {
     }
 }
 
-/// The driver's process. The browser belongs to its group, so that ending the group leaves nothing behind.
-struct Process(Child);
-
-impl Process {
-    fn start(port: u16) -> Outcome<Self> {
-        let chromedriver =
-            std::env::var("CHROMEDRIVER").unwrap_or_else(|_| "/usr/bin/chromedriver".to_owned());
-        let child = Command::new(&chromedriver)
-            .arg(format!("--port={port}"))
-            .stdout(Stdio::null())
-            .stderr(Stdio::null())
-            .process_group(0)
-            .spawn()
-            .with_context(|| {
-                format!("{chromedriver} could not be started; `cargo xtask test` installs it")
-            })?;
-        Ok(Self(child))
-    }
-}
-
-impl Drop for Process {
-    fn drop(&mut self) {
-        // They may have ended already; then there is nothing to do.
-        let group = format!("-{}", self.0.id());
-        let _ = Command::new("kill")
-            .args(["-KILL", "--", &group])
-            .stderr(Stdio::null())
-            .status();
-        let _ = self.0.kill();
-        let _ = self.0.wait();
-    }
-}
-
-async fn connect(port: u16, opening: &Opening, profile: &Path) -> Outcome<WebDriver> {
+async fn connect(port: u16, wishes: &Capabilities) -> Outcome<WebDriver> {
     let begun = Instant::now();
     loop {
-        match WebDriver::new(
-            &format!("http://127.0.0.1:{port}"),
-            capabilities(opening, profile)?,
-        )
-        .await
-        {
+        match WebDriver::new(&format!("http://127.0.0.1:{port}"), wishes.clone()).await {
             Ok(driver) => return Ok(driver),
             Err(error) if begun.elapsed() > PATIENCE => {
                 return Err(error).context("no browser opened");
@@ -164,33 +161,7 @@ async fn connect(port: u16, opening: &Opening, profile: &Path) -> Outcome<WebDri
     }
 }
 
-fn capabilities(opening: &Opening, profile: &Path) -> Outcome<ChromeCapabilities> {
-    let mut capabilities = DesiredCapabilities::chrome();
-    if let Ok(chromium) = std::env::var("CHROMIUM") {
-        capabilities.set_binary(&chromium)?;
-    }
-    for argument in [
-        "--headless=new",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-dev-shm-usage",
-        "--disable-quic",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-        "--hide-scrollbars",
-    ] {
-        capabilities.add_arg(argument)?;
-    }
-    for argument in &opening.arguments {
-        capabilities.add_arg(argument)?;
-    }
-    capabilities.add_arg(&format!("--user-data-dir={}", profile.display()))?;
-    if !opening.javascript {
-        let switched_off = json!({"profile.managed_default_content_settings.javascript": 2});
-        capabilities.add_experimental_option("prefs", switched_off)?;
-    }
-    capabilities.set("goog:loggingPrefs", json!({"browser": "ALL"}))?;
-    Ok(capabilities)
+/// A program by the variable that names it, else by its usual name.
+fn program(variable: &str, usual: &str) -> PathBuf {
+    std::env::var_os(variable).map_or_else(|| Path::new(usual).to_owned(), PathBuf::from)
 }

@@ -1,11 +1,15 @@
 //! What the browser has to say against a page.
 
-use super::{Browser, Outcome};
+use super::{Browser, Engine, Outcome, webkit};
 
 impl Browser {
     /// What the console was told since it was last asked, on every page since: errors that nobody caught, what the
-    /// content security policy refused, requests that failed, and what code wrote there itself.
+    /// content security policy refused, requests that failed, and what code wrote there itself. WebKit tells all of it
+    /// again each time.
     pub async fn complaints(&self) -> Outcome<Vec<String>> {
+        if self.engine == Engine::WebKit {
+            return webkit::console(&self.profile);
+        }
         let entries = self.driver.browser_log().await?;
         Ok(entries
             .into_iter()

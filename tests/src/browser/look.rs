@@ -5,11 +5,15 @@ use base64::Engine as _;
 use image::RgbaImage;
 use serde_json::{Value, json};
 
-use super::{Browser, Outcome, ScreenSize};
+use super::{Browser, Engine, Outcome, ScreenSize};
 
 impl Browser {
     pub async fn set_screen(&self, screen: ScreenSize) -> Outcome {
         let ScreenSize { width, height } = screen;
+        if self.engine == Engine::WebKit {
+            self.driver.set_window_rect(0, 0, width, height).await?;
+            return Ok(());
+        }
         let mobile = width < 600;
         self.cdp(
             "Emulation.setDeviceMetricsOverride",
@@ -35,6 +39,9 @@ impl Browser {
 
     /// What is on the screen, as a PNG.
     pub async fn picture(&self) -> Outcome<Vec<u8>> {
+        if self.engine == Engine::WebKit {
+            return Ok(self.driver.screenshot_as_png().await?);
+        }
         self.capture(json!({"format": "png", "optimizeForSpeed": true}))
             .await
     }

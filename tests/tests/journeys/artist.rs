@@ -1,7 +1,7 @@
 //! What an artist does, with or without JavaScript.
 
 use jiff::civil;
-use tests::browser::{Browser, Outcome};
+use tests::browser::{Browser, Engine, Outcome};
 
 use crate::scene::{self, Scene};
 
@@ -20,8 +20,12 @@ pub struct Artist {
 
 impl Artist {
     pub async fn come(scene: &Scene, javascript: bool) -> Outcome<Self> {
+        Self::come_with(Engine::Chromium, scene, javascript).await
+    }
+
+    pub async fn come_with(engine: Engine, scene: &Scene, javascript: bool) -> Outcome<Self> {
         Ok(Self {
-            browser: scene::tablet(javascript).await?,
+            browser: scene::tablet_with(engine, javascript).await?,
             address: scene.server.address.clone(),
         })
     }

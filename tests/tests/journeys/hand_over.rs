@@ -19,7 +19,9 @@ pub async fn read_code(artist: &Browser) -> Outcome<Code> {
             Ok(artist.ask("const code = document.querySelector('img.qr'); return !!code && code.complete && code.naturalWidth > 0").await? == true)
         })
         .await?;
-    let picture = artist.find("img.qr").await?.screenshot_as_png().await?;
+    // The whole screen, as a camera has it before it: WebKit's picture of one element is shifted.
+    artist.find("img.qr").await?.scroll_into_view().await?;
+    let picture = artist.picture().await?;
     let picture = image::DynamicImage::from(pixels(&picture)?).into_luma8();
     // Drawn at any size, its modules need not fall on whole pixels; a camera has more of them.
     let picture = resize(

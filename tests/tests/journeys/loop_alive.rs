@@ -1,7 +1,7 @@
 //! The whole loop with JavaScript, from an empty record to an answer that the client has read.
 
 use tests::{
-    browser::{Browser, Outcome},
+    browser::{Browser, Engine, Outcome},
     words::{say, say_of_brows},
 };
 
@@ -9,14 +9,23 @@ use crate::{
     artist::{self, Artist, end_on_the_wall},
     client::{self, beginning},
     hand_over::read_code,
-    scene::{Scene, phone, seats},
+    scene::{Scene, phone_with, seats},
 };
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_visit_goes_all_the_way_round() -> Outcome {
+    goes_all_the_way_round(Engine::Chromium).await
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_visit_goes_all_the_way_round_in_webkit() -> Outcome {
+    goes_all_the_way_round(Engine::WebKit).await
+}
+
+async fn goes_all_the_way_round(engine: Engine) -> Outcome {
     let _seats = seats(2).await;
     let scene = Scene::empty().await?;
-    let artist = Artist::come(&scene, true).await?;
+    let artist = Artist::come_with(engine, &scene, true).await?;
 
     // The first start, and in again by the door.
     artist.open("/").await?;
@@ -56,7 +65,7 @@ async fn a_visit_goes_all_the_way_round() -> Outcome {
     );
 
     // Across the counter.
-    let client = phone(true).await?;
+    let client = phone_with(engine, true).await?;
     client.open_page(&code.address).await?;
     for shown in [
         artist::STUDIO,

@@ -2,7 +2,7 @@
 
 use anyhow::ensure;
 use tests::{
-    browser::{Browser, Outcome},
+    browser::{Browser, Engine, Outcome},
     words::say,
 };
 
@@ -10,14 +10,23 @@ use crate::{
     artist::{self, Artist},
     client,
     hand_over::read_code,
-    scene::{Scene, phone, seats},
+    scene::{Scene, phone_with, seats},
 };
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_visit_goes_all_the_way_round_without_javascript() -> Outcome {
+    goes_all_the_way_round(Engine::Chromium).await
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_visit_goes_all_the_way_round_without_javascript_in_webkit() -> Outcome {
+    goes_all_the_way_round(Engine::WebKit).await
+}
+
+async fn goes_all_the_way_round(engine: Engine) -> Outcome {
     let _seats = seats(2).await;
     let scene = Scene::empty().await?;
-    let artist = Artist::come(&scene, false).await?;
+    let artist = Artist::come_with(engine, &scene, false).await?;
     set_up(&artist, &scene.server.set_up_code()).await?;
     sign_in(&artist).await?;
     record_visit(&artist).await?;
@@ -27,7 +36,7 @@ async fn a_visit_goes_all_the_way_round_without_javascript() -> Outcome {
     );
 
     let address = read_code(&artist.browser).await?.address;
-    let client = phone(false).await?;
+    let client = phone_with(engine, false).await?;
     client.open_page(&address).await?;
     for shown in [
         artist::STUDIO,

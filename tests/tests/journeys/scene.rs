@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use tests::{
-    browser::{Browser, Opening, Outcome, PHONE, TABLET},
+    browser::{Browser, Engine, Opening, Outcome, PHONE, TABLET},
     network::Network,
     server::{Home, Server},
 };
@@ -58,7 +58,12 @@ impl Scene {
 }
 
 pub async fn phone(javascript: bool) -> Outcome<Browser> {
+    phone_with(Engine::Chromium, javascript).await
+}
+
+pub async fn phone_with(engine: Engine, javascript: bool) -> Outcome<Browser> {
     Browser::open(Opening {
+        engine,
         screen: PHONE,
         javascript,
         ..Opening::default()
@@ -66,8 +71,9 @@ pub async fn phone(javascript: bool) -> Outcome<Browser> {
     .await
 }
 
-pub async fn tablet(javascript: bool) -> Outcome<Browser> {
+pub async fn tablet_with(engine: Engine, javascript: bool) -> Outcome<Browser> {
     Browser::open(Opening {
+        engine,
         screen: TABLET,
         javascript,
         ..Opening::default()
@@ -77,7 +83,12 @@ pub async fn tablet(javascript: bool) -> Outcome<Browser> {
 
 /// A phone that keeps what it stores in this folder, so that its browser can be closed and opened again.
 pub async fn kept_phone(storage: &Path) -> Outcome<Browser> {
+    kept_phone_with(Engine::Chromium, storage).await
+}
+
+pub async fn kept_phone_with(engine: Engine, storage: &Path) -> Outcome<Browser> {
     Browser::open(Opening {
+        engine,
         profile: Some(storage.to_owned()),
         ..Opening::default()
     })

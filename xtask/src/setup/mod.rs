@@ -12,3 +12,4 @@ pub mod program;
 pub mod python;
 pub mod test_runner;
 pub mod wasm_target;
+pub mod webkit;

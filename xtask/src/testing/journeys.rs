@@ -5,13 +5,14 @@ use super::tally::Tally;
 use crate::child;
 use crate::failure::Failure;
 use crate::server::{self, Profile};
-use crate::setup::{axe, chromium, program, python};
+use crate::setup::{axe, chromium, program, python, webkit};
 use crate::site;
 
 pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
     let axe = axe::ensure()?;
     let python = python::ensure()?;
     let chromium = chromium::ensure()?;
+    let webkit = webkit::ensure()?;
     program::ensure(
         "pdftoppm",
         "poppler-utils",
@@ -28,7 +29,8 @@ pub fn run(name: Option<&str>) -> Result<Tally, Failure> {
         .env("BETWEENTIMES_AXE", axe)
         .env("BETWEENTIMES_PYTHON", python)
         .env("CHROMEDRIVER", chromium.driver)
-        .env("CHROMIUM", chromium.browser);
+        .env("CHROMIUM", chromium.browser)
+        .env("WEBKIT_DRIVER", webkit);
     // What they measured is worth reading when all went well, too.
     runner::count(&mut cargo, name.into_iter().chain(["--show-output"]))
 }

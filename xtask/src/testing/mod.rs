@@ -28,7 +28,7 @@ const STAGES: [Stage; 3] = [
         run: browser::run,
     },
     Stage {
-        title: "Checks against the outside world, and journeys in Chromium",
+        title: "Checks against the outside world, and journeys in Chromium and WebKit",
         run: journeys::run,
     },
 ];
