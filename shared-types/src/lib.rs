@@ -10,6 +10,7 @@ pub mod dates;
 pub mod findings;
 pub mod page;
 pub mod patch_test;
+pub mod photos;
 pub mod reaction;
 pub mod regrowth;
 pub mod urgency;

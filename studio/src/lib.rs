@@ -16,6 +16,7 @@ pub mod links;
 pub mod logging;
 pub mod options;
 pub mod pages;
+pub mod photos;
 pub mod record;
 pub mod reload;
 pub mod routes;

@@ -18,6 +18,7 @@ use crate::{
     logging,
     options::ServeOptions,
     pages::kept::KeptPages,
+    photos::{Photos, PhotosError},
     record::{Origin, Record, RecordError, artists},
     reload::{self, Current},
     security::{
@@ -56,6 +57,8 @@ pub enum ServeError {
     Folder(#[from] FolderError),
     #[error(transparent)]
     Record(#[from] RecordError),
+    #[error(transparent)]
+    Photos(#[from] PhotosError),
     #[error(transparent)]
     Key(#[from] KeyError),
     #[error(transparent)]
@@ -99,6 +102,8 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     let folder = DataFolder::take(&options.data)?;
     let link_key = LinkKey::load(&folder.path, std::env::var(KEY_VARIABLE).ok().as_deref())?;
     let (record, demo) = open_record(&options, &folder, &content, &link_key)?;
+    let origin = demo.as_ref().map_or(Origin::Real, |_| Origin::Demo);
+    let photos = Arc::new(Photos::open(&folder.path, &record, origin)?);
     let set_up_code = if record.read(artists::any)? {
         None
     } else {
@@ -116,6 +121,7 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         limits: Arc::default(),
         kept_pages: KeptPages::default(),
         passwords: Passwords::new()?,
+        photos,
         record,
         content,
         site: Arc::new(site),

@@ -22,6 +22,7 @@ use crate::{
         secret::{LinkKey, Secret},
     },
     pages::kept::KeptPages,
+    photos::Photos,
     record::{Record, studio::Particulars},
     security::{
         cookies::{LanguageCookie, SessionCookie},
@@ -46,6 +47,7 @@ pub struct Studio {
     pub security_headers: Arc<SecurityHeaders>,
     pub limits: Arc<Limits>,
     pub passwords: Passwords,
+    pub photos: Arc<Photos>,
     pub kept_pages: KeptPages,
     /// Printed at the first start; proves that whoever sets the studio up is the one who started it.
     pub set_up_code: Option<String>,
@@ -72,6 +74,7 @@ impl Studio {
             security_headers: self.security_headers.clone(),
             limits: self.limits.clone(),
             passwords: self.passwords.clone(),
+            photos: self.photos.clone(),
             set_up_code: self.set_up_code.clone(),
         }
     }

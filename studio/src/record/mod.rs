@@ -12,6 +12,7 @@ mod migrations;
 pub mod occasions;
 mod open;
 pub mod patch_tests;
+pub mod photos;
 pub mod practice;
 pub mod reports;
 pub mod sessions;

@@ -1,0 +1,202 @@
+//! Everything that a running studio has for photos.
+
+use std::{io, path::Path, sync::Arc};
+
+use chrono::{DateTime, Utc};
+use sha2::{Digest, Sha256};
+use tokio::task::spawn_blocking;
+use uuid::Uuid;
+
+use super::{Kept, arriving::Arriving, folder::Folder, work::Workbench};
+use crate::record::{
+    Origin, Record, RecordError,
+    photos::{self, Fresh, Photo, Taken, Whose},
+};
+
+/// Why photos cannot be kept.
+#[derive(Debug, thiserror::Error)]
+pub enum PhotosError {
+    #[error("the photos in the data folder cannot be read or written: {0}")]
+    Io(#[from] io::Error),
+    #[error(transparent)]
+    Record(#[from] RecordError),
+    #[error("the studio is being stopped")]
+    Closing,
+}
+
+/// The photos of a running studio.
+pub struct Photos {
+    folder: Arc<Folder>,
+    pub arriving: Arriving,
+    pub bench: Workbench,
+}
+
+/// A photo that was made anew, and what the record is to say of it.
+pub struct ToKeep {
+    pub id: Uuid,
+    pub visit: Uuid,
+    pub whose: Whose,
+    /// The version of the words that the client agreed to; and those words, where they are kept nowhere else.
+    pub consent: String,
+    pub agreed_to: String,
+    pub photo: Kept,
+    /// Bytes as they came in.
+    pub sent: u32,
+}
+
+impl Photos {
+    /// Opens what the data folder holds, and sweeps what no row speaks of. A demo's record is new at each start, so nothing
+    /// of it stays.
+    pub fn open(data: &Path, record: &Record, origin: Origin) -> Result<Self, PhotosError> {
+        let folder = Folder::open(data)?;
+        let swept = folder.sweep(&record.read(photos::files)?)?;
+        if swept > 0 {
+            tracing::info!(swept, "photos that the record does not know were erased");
+        }
+        let arriving = Arriving::open(data)?;
+        if origin == Origin::Demo {
+            arriving.forget()?;
+        }
+        Ok(Self {
+            folder: Arc::new(folder),
+            arriving,
+            bench: Workbench::default(),
+        })
+    }
+
+    /// Puts a photo on disk and then into the record; what the record does not take leaves no file.
+    pub async fn keep(
+        &self,
+        record: &Record,
+        to_keep: ToKeep,
+        now: DateTime<Utc>,
+    ) -> Result<Taken, PhotosError> {
+        let folder = self.folder.clone();
+        let record = record.clone();
+        let keep = move || {
+            let photo = &to_keep.photo;
+            let file = folder.put(photo)?;
+            let fresh = Fresh {
+                id: to_keep.id,
+                visit: to_keep.visit,
+                whose: to_keep.whose,
+                consent: to_keep.consent,
+                agreed_to: to_keep.agreed_to,
+                sha256: Sha256::digest(&photo.jpeg).into(),
+                width: photo.width,
+                height: photo.height,
+                sent: to_keep.sent,
+                file,
+            };
+            let taken = record.write_now(|record| photos::add(record, &fresh, now));
+            if !matches!(taken, Ok(Taken::New)) {
+                folder.erase(&fresh.file)?;
+            }
+            Ok(taken?)
+        };
+        spawn_blocking(keep)
+            .await
+            .unwrap_or(Err(PhotosError::Closing))
+    }
+
+    /// A photo's JPEG.
+    pub async fn read(&self, photo: &Photo) -> Result<Vec<u8>, PhotosError> {
+        let (folder, file) = (self.folder.clone(), photo.file.clone());
+        let read = move || Ok(folder.read(&file)?);
+        spawn_blocking(read)
+            .await
+            .unwrap_or(Err(PhotosError::Closing))
+    }
+
+    /// Takes a photo out of the record and then erases it. Whether there was one.
+    pub async fn take_out(
+        &self,
+        record: &Record,
+        id: Uuid,
+        by: Uuid,
+        now: DateTime<Utc>,
+    ) -> Result<bool, PhotosError> {
+        let (folder, record) = (self.folder.clone(), record.clone());
+        let take_out = move || {
+            let photo = record.write_now(|record| photos::take_out(record, id, by, now))?;
+            if let Some(photo) = &photo {
+                folder.erase(&photo.file)?;
+            }
+            Ok(photo.is_some())
+        };
+        spawn_blocking(take_out)
+            .await
+            .unwrap_or(Err(PhotosError::Closing))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+
+    use super::*;
+    use crate::record::photos::testing::{ARTIST, VISIT, now, with_a_report};
+
+    fn photo(id: u128) -> ToKeep {
+        ToKeep {
+            id: Uuid::from_u128(id),
+            visit: VISIT,
+            whose: Whose::Visit { artist: ARTIST },
+            consent: "2026-11".to_owned(),
+            agreed_to: "Yes.".to_owned(),
+            photo: Kept {
+                jpeg: b"a picture".to_vec(),
+                width: 2,
+                height: 3,
+            },
+            sent: 99,
+        }
+    }
+
+    fn files(data: &Path) -> usize {
+        fs::read_dir(data.join("photos")).unwrap().count()
+    }
+
+    #[tokio::test]
+    async fn what_the_record_does_not_take_leaves_no_file() {
+        let data = tempfile::tempdir().unwrap();
+        let record = with_a_report(data.path());
+        let photos = Photos::open(data.path(), &record, Origin::Real).unwrap();
+        for id in 1..=4 {
+            let taken = photos.keep(&record, photo(id), now()).await.unwrap();
+            assert_eq!((taken, files(data.path())), (Taken::New, id as usize));
+        }
+        for (id, answer) in [(1, Taken::IdInUse), (9, Taken::TooMany)] {
+            let taken = photos.keep(&record, photo(id), now()).await.unwrap();
+            assert_eq!((taken, files(data.path())), (answer, 4));
+        }
+        let nowhere = ToKeep {
+            visit: Uuid::nil(),
+            ..photo(9)
+        };
+        photos.keep(&record, nowhere, now()).await.unwrap_err();
+        assert_eq!(files(data.path()), 4);
+    }
+
+    #[tokio::test]
+    async fn one_that_is_taken_out_is_erased_and_the_others_outlive_a_start() {
+        let data = tempfile::tempdir().unwrap();
+        let record = with_a_report(data.path());
+        let photos = Photos::open(data.path(), &record, Origin::Real).unwrap();
+        for id in 1..=2 {
+            photos.keep(&record, photo(id), now()).await.unwrap();
+        }
+        let id = Uuid::from_u128(1);
+        assert!(photos.take_out(&record, id, ARTIST, now()).await.unwrap());
+        assert!(!photos.take_out(&record, id, ARTIST, now()).await.unwrap());
+        assert_eq!(files(data.path()), 1);
+        // What a stop in the middle left behind.
+        fs::write(data.path().join("photos/0123.jpg"), "no row").unwrap();
+        let photos = Photos::open(data.path(), &record, Origin::Real).unwrap();
+        assert_eq!(files(data.path()), 1);
+        let left = record
+            .read(|record| photos::of_visit(record, VISIT))
+            .unwrap();
+        assert_eq!(photos.read(&left[0]).await.unwrap(), b"a picture");
+    }
+}
