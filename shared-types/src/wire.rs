@@ -3,7 +3,10 @@
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::page::client::{Moment, SentCard};
+use crate::{
+    page::client::{Moment, SentCard},
+    urgency::Level,
+};
 
 /// The server's word that a report or a wish is on disk. The same id again gets the same receipt.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -27,6 +30,30 @@ pub struct LinkUse {
     /// "Read in Español."; empty until it was opened.
     #[serde(default)]
     pub read_in: String,
+}
+
+/// What waits for the artist: drawn with each screen, and told while one is open.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Waiting {
+    pub reports: u32,
+    pub wishes: u32,
+    /// Of the reports that wait.
+    pub most_urgent: Option<Level>,
+    /// These only grow when something comes in, so that a screen that was not reached for a while sees it later.
+    pub reported: u32,
+    pub wished: u32,
+    /// The sentence for what came in last, and where it can be looked at; both empty when nothing ever did.
+    #[serde(default)]
+    pub report: News,
+    #[serde(default)]
+    pub wish: News,
+}
+
+/// Something that came in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct News {
+    pub said: String,
+    pub address: String,
 }
 
 /// A refusal in JSON (RFC 9457, `application/problem+json`).

@@ -69,6 +69,9 @@ pub struct ServeOptions {
     /// Read words and figures from this folder instead of those built in
     #[arg(long, value_name = "DIR")]
     pub content: Option<PathBuf>,
+    /// Wait so many milliseconds before a notice that did not go out is tried for the second time; for tests
+    #[arg(long, value_name = "MS", hide = true)]
+    pub notice_pause_ms: Option<u64>,
     /// Write the address and, for a demo, its sign-in and links to this file once it listens; for tests
     #[arg(long, value_name = "FILE")]
     pub links_json: Option<PathBuf>,

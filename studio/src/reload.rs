@@ -36,6 +36,12 @@ impl Current {
         Router::new().fallback(answer).with_state(self.clone())
     }
 
+    /// For what is done beside the answering of requests.
+    pub fn studio(&self) -> Shared {
+        let serving = self.0.read().unwrap_or_else(PoisonError::into_inner);
+        serving.studio.clone()
+    }
+
     fn now(&self) -> Router {
         let serving = self.0.read().unwrap_or_else(PoisonError::into_inner);
         serving.routes.clone()

@@ -16,7 +16,7 @@ use crate::{
     error::{Audience, Refusal, said, words_for},
     handlers::{
         artist::{
-            begin, inbox, link, own_advice, particulars, patch_tests, practice,
+            begin, inbox, link, live, notices, own_advice, particulars, patch_tests, practice,
             print as artist_print, put_off, record_visit, report, sign_in, today, visit, wish,
         },
         client::{
@@ -97,6 +97,8 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/studio/patch-tests/{id}/revoke", post(patch_tests::revoke))
         .route("/studio/patch-tests/{id}/link", post(patch_tests::renew))
         .route("/studio/practice", get(practice::show).post(practice::send))
+        .route("/studio/notices", get(notices::show).post(notices::send))
+        .route("/studio/notices/test", post(notices::test))
         .route("/studio/cautions", get(own_advice::show))
         .route("/studio/cautions/new", get(own_advice::add::fresh))
         .route(
@@ -127,8 +129,10 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/studio/wishes/{id}/settle", post(wish::settle))
         .route("/studio/wishes/{id}/reopen", post(wish::reopen));
 
-    // The artist's screen, while the code is on it.
-    let artist_code = Router::new().route("/studio/visits/{id}/opened", get(visit::opened));
+    // The artist's screen, while the code is on it, and for as long as it is open.
+    let artist_code = Router::new()
+        .route("/studio/visits/{id}/opened", get(visit::opened))
+        .route("/studio/live", get(live::tell));
 
     // Browsers, for what pages are made of; search engines; whoever watches the server.
     let files = Router::new()

@@ -16,6 +16,7 @@ use crate::{
         secret::{KEY_VARIABLE, KeyError, LinkKey},
     },
     logging,
+    notices::{outbox, pauses},
     options::ServeOptions,
     pages::kept::KeptPages,
     photos::{Photos, PhotosError},
@@ -120,6 +121,7 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         behind_proxy: options.behind_proxy,
         limits: Arc::default(),
         kept_pages: KeptPages::default(),
+        live: Arc::default(),
         passwords: Passwords::new()?,
         photos,
         record,
@@ -132,6 +134,14 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
     let stop_asked = told_to_stop();
     let current = Current::serving(studio.clone());
     reload::when_told(options.content.clone(), current.clone());
+    outbox::start(
+        &current,
+        pauses::Pauses {
+            first: options
+                .notice_pause_ms
+                .map_or(pauses::FIRST, Duration::from_millis),
+        },
+    );
     announce::announce(
         &studio,
         address,
@@ -150,9 +160,10 @@ async fn serve(options: ServeOptions) -> Result<(), ServeError> {
         .into_make_service_with_connect_info::<SocketAddr>();
     let stopping = Arc::new(Notify::new());
     let told = {
-        let stopping = stopping.clone();
+        let (stopping, live) = (stopping.clone(), studio.live.clone());
         async move {
             stop_asked.await;
+            live.end();
             stopping.notify_one();
         }
     };

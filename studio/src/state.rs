@@ -21,6 +21,7 @@ use crate::{
         qr,
         secret::{LinkKey, Secret},
     },
+    live::Live,
     pages::kept::KeptPages,
     photos::Photos,
     record::{Record, studio::Particulars},
@@ -49,6 +50,7 @@ pub struct Studio {
     pub passwords: Passwords,
     pub photos: Arc<Photos>,
     pub kept_pages: KeptPages,
+    pub live: Arc<Live>,
     /// Printed at the first start; proves that whoever sets the studio up is the one who started it.
     pub set_up_code: Option<String>,
 }
@@ -74,6 +76,7 @@ impl Studio {
             security_headers: self.security_headers.clone(),
             limits: self.limits.clone(),
             passwords: self.passwords.clone(),
+            live: self.live.clone(),
             photos: self.photos.clone(),
             set_up_code: self.set_up_code.clone(),
         }

@@ -149,6 +149,7 @@ impl Browser {
 }
 
 async fn connect(port: u16, wishes: &Capabilities) -> Outcome<WebDriver> {
+    crate::tls::ready();
     let begun = Instant::now();
     loop {
         match WebDriver::new(&format!("http://127.0.0.1:{port}"), wishes.clone()).await {

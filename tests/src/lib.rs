@@ -2,10 +2,14 @@
 
 pub mod browser;
 pub mod content_folder;
+pub mod events;
+pub mod mail_server;
 pub mod network;
 pub mod python;
 pub mod server;
+pub mod tls;
 pub mod traffic;
 pub mod visit_form;
 pub mod visitor;
+pub mod wait;
 pub mod words;

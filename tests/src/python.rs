@@ -25,14 +25,17 @@ pub fn ask(script: &str, input: &str) -> Value {
     serde_json::from_slice(&output.stdout).expect("what it understood, as JSON")
 }
 
-fn python() -> PathBuf {
+/// The Python that has them.
+pub fn python() -> PathBuf {
     if let Some(path) = std::env::var_os("BETWEENTIMES_PYTHON") {
         return path.into();
     }
     let tools = Path::new(env!("CARGO_MANIFEST_DIR")).join("../target/tools");
     let kept = std::fs::read_dir(tools).into_iter().flatten().flatten();
+    // Of several the one that was set up last.
     kept.filter(|tool| tool.file_name().to_string_lossy().starts_with("python-"))
+        .filter(|tool| tool.path().join("bin/python").is_file())
+        .max_by_key(|tool| tool.metadata().and_then(|about| about.modified()).ok())
         .map(|tool| tool.path().join("bin/python"))
-        .find(|python| python.is_file())
         .expect("PyPI's libraries are not here: `cargo xtask test` fetches them")
 }

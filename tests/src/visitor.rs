@@ -33,6 +33,7 @@ impl Visitor {
 
     /// For a thread that has only the studio's address.
     pub fn to(address: &str) -> Self {
+        crate::tls::ready();
         Self {
             client: Client::builder()
                 .redirect(Policy::none())

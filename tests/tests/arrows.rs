@@ -105,7 +105,13 @@ fn the_phone_links_nothing_of_the_servers() {
     let packages = packages();
     let of = |room: &str| dependencies(packages.iter().find(|one| name(one) == room).expect(room));
     // The renderer brings these along itself; what of them is unused is left out when linking.
-    let renderers = BTreeSet::from(["axum-core", "serde_json", "tokio", "tracing"]);
+    let renderers = BTreeSet::from([
+        "axum-core",
+        "futures-util",
+        "serde_json",
+        "tokio",
+        "tracing",
+    ]);
     let mut phones: BTreeSet<&str> = of("mobile").union(&of("shared-types")).copied().collect();
     phones.insert("mobile");
     let servers: Vec<&str> = of("studio")

@@ -4,7 +4,9 @@ mod before;
 mod begin;
 pub mod life;
 mod lists;
+pub mod live;
 mod look_again;
+mod notices;
 mod own_advice;
 mod particulars;
 mod patch_tests;
@@ -40,6 +42,7 @@ pub(crate) fn use_page() -> Page {
 pub fn ArtistApp() -> Element {
     let page = use_page();
     life::use_alive();
+    live::use_live(&page);
     let signed_in = !page.csrf.is_empty();
     rsx! {
         a { class: "skip", href: "#main-part", {page.words.say("artist.skip").to_owned()} }
@@ -58,6 +61,7 @@ pub fn ArtistApp() -> Element {
                 Screen::Visit(screen) => rsx! { visit::VisitScreen { visit: (**screen).clone() } },
                 Screen::PutOff(screen) => rsx! { before::PutOffScreen { put_off: (**screen).clone() } },
                 Screen::Practice(screen) => rsx! { practice::PracticeForm { screen: screen.clone() } },
+                Screen::Notices(screen) => rsx! { notices::NoticesForm { screen: screen.clone() } },
                 Screen::Cautions(screen) => rsx! { own_advice::CautionsList { screen: screen.clone() } },
                 Screen::Caution(screen) => rsx! { own_advice::ChangeCautionForm { screen: screen.clone() } },
                 Screen::AddCaution(screen) => rsx! { own_advice::AddCautionForm { screen: screen.clone() } },
@@ -73,6 +77,10 @@ pub fn ArtistApp() -> Element {
                 Screen::Notice(screen) => rsx! { NoticeScreen { notice: screen.clone() } },
             }
         }
+        if signed_in {
+            live::NewsLine {}
+            live::SoundSwitch {}
+        }
     }
 }
 
@@ -81,22 +89,24 @@ pub fn ArtistApp() -> Element {
 fn Ways() -> Element {
     let page = use_page();
     let words = &page.words;
+    let waiting = use_context::<live::LiveScreen>().waiting;
+    let (reports, wishes) = (waiting.read().reports, waiting.read().wishes);
     rsx! {
         nav { aria_label: words.say("artist.ways.label"),
             a { href: "/studio", {words.say("artist.ways.today").to_owned()} }
             a { href: "/studio/visits/new", {words.say("artist.ways.record").to_owned()} }
             a { href: "/studio/reports",
                 {words.say("artist.ways.reports").to_owned()}
-                if page.waiting > 0 {
+                if reports > 0 {
                     " "
-                    b { class: "count", "{page.waiting}" }
+                    b { class: "count", "{reports}" }
                 }
             }
             a { href: "/studio/wishes",
                 {words.say("artist.ways.wishes").to_owned()}
-                if page.wishes_waiting > 0 {
+                if wishes > 0 {
                     " "
-                    b { class: "count", "{page.wishes_waiting}" }
+                    b { class: "count", "{wishes}" }
                 }
             }
             a { href: "/studio/practice", {words.say("artist.ways.practice").to_owned()} }

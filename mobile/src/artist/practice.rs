@@ -54,6 +54,11 @@ pub(super) fn PracticeForm(screen: PracticeScreen) -> Element {
             p { a { href: "/studio/cautions", {words.say("artist.cautions.link").to_owned()} } }
         }
         section { class: "onward",
+            h2 { {words.say("artist.notices.title").to_owned()} }
+            p { {words.say("artist.notices.link_hint").to_owned()} }
+            p { a { href: "/studio/notices", {words.say("artist.notices.link").to_owned()} } }
+        }
+        section { class: "onward",
             h2 { {text("details")} }
             p { {text("details_hint")} }
             p { a { href: "/studio/particulars", {text("details_link")} } }

@@ -8,12 +8,13 @@ use super::{
     before::{BeforePart, BeforeView, PutOffLine, PutOffView},
     client::{AnswerCard, CautionCard, ComeBack, Figure, Moment},
     form::Filled,
+    notices::NoticesScreen,
     own_advice::{AddCaution, CautionsScreen, ChangeCaution, LabelsScreen, WhoseLine},
     patch_tests::{NewPatchTest, PatchTestLine, PatchTestView, PatchTests},
     wishes::{WishLine, WishView, Wishes},
     zones::ZonesCard,
 };
-use crate::{words::Words, zones::Zones};
+use crate::{wire::Waiting, words::Words, zones::Zones};
 
 /// What every screen of the artist's carries, and the screen itself.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -28,10 +29,7 @@ pub struct ArtistPage {
     pub studio_name: String,
     /// The token that every form of a signed-in artist sends back; empty when nobody is signed in.
     pub csrf: String,
-    /// Reports not yet settled.
-    pub waiting: u32,
-    /// Wishes not yet settled.
-    pub wishes_waiting: u32,
+    pub waiting: Waiting,
     pub screen: Screen,
 }
 
@@ -46,6 +44,7 @@ pub enum Screen {
     PutOff(Box<PutOffView>),
     /// What is printed for the client to take along.
     Practice(PracticeScreen),
+    Notices(NoticesScreen),
     Cautions(CautionsScreen),
     Caution(ChangeCaution),
     AddCaution(AddCaution),

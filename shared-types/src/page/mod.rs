@@ -7,6 +7,7 @@ pub mod artist;
 pub mod before;
 pub mod client;
 pub mod form;
+pub mod notices;
 pub mod own_advice;
 pub mod patch_tests;
 pub mod picture;

@@ -88,14 +88,25 @@ impl LinkKey {
 
     /// The secret of a link: the first 130 bits of HMAC-SHA256(key, link id).
     pub fn secret_of(&self, link: Uuid) -> Secret {
+        let mut text = BASE32_NOPAD.encode(&self.mac(link.as_bytes()));
+        text.truncate(LENGTH);
+        Secret(text)
+    }
+
+    /// Another key for another purpose: HMAC-SHA256(key, purpose). No purpose is as short as a link's id, so that none
+    /// gives a link's secret away.
+    pub fn for_purpose(&self, purpose: &'static str) -> [u8; 32] {
+        debug_assert!(purpose.len() > 16);
+        self.mac(purpose.as_bytes())
+    }
+
+    fn mac(&self, of: &[u8]) -> [u8; 32] {
         // `new` wants a key of the hash's block length; shorter ones are filled up with noughts (RFC 2104 section 2).
         let mut block = [0; 64];
         block[..32].copy_from_slice(&self.0);
         let mut mac = Hmac::<Sha256>::new(&block.into());
-        mac.update(link.as_bytes());
-        let mut text = BASE32_NOPAD.encode(&mac.finalize().into_bytes());
-        text.truncate(LENGTH);
-        Secret(text)
+        mac.update(of);
+        mac.finalize().into_bytes().into()
     }
 }
 

@@ -1,12 +1,15 @@
 //! What every screen of the artist's carries.
 
 use axum::response::Html;
-use shared_types::page::artist::{ArtistPage, Screen};
+use shared_types::{
+    page::artist::{ArtistPage, Screen},
+    wire::Waiting,
+};
 
 use super::wall::Wall;
 use crate::{
     error::Refusal,
-    record::{reports, studio::Particulars, wishes},
+    record::{live, studio::Particulars},
     security::session::SignedIn,
     state::Studio,
 };
@@ -52,12 +55,7 @@ pub fn screen(
     screen: Screen,
 ) -> Result<Html<String>, Refusal> {
     let (language, words) = studio.words(&particulars.language);
-    let (waiting, wishes_waiting) = studio.record.read(|record| {
-        Ok((
-            reports::inbox::waiting_count(record)?,
-            wishes::inbox::waiting_count(record)?,
-        ))
-    })?;
+    let standing = studio.record.read(live::standing)?;
     let page = ArtistPage {
         build: studio.site.build.clone(),
         now: signed.now,
@@ -65,8 +63,7 @@ pub fn screen(
         words: words.only(WORDS),
         studio_name: particulars.name.clone(),
         csrf: signed.csrf.clone(),
-        waiting,
-        wishes_waiting,
+        waiting: super::live::waiting(&standing, words),
         screen,
     };
     super::artist(studio, page)
@@ -87,8 +84,7 @@ pub fn screen_outside(
         words: words.only(WORDS),
         studio_name: particulars.map_or_else(String::new, |studio| studio.name.clone()),
         csrf: String::new(),
-        waiting: 0,
-        wishes_waiting: 0,
+        waiting: Waiting::default(),
         screen,
     };
     super::artist(studio, page)

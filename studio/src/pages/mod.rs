@@ -9,7 +9,9 @@ mod document;
 pub mod kept;
 mod languages;
 pub mod lengths;
+pub mod live;
 pub mod looked;
+pub mod notices;
 pub mod occasion;
 pub mod own_advice;
 pub mod patch_test;
@@ -34,6 +36,7 @@ use shared_types::{
         patch_tests::PatchTestPage,
     },
     visit::Area,
+    wire::Waiting,
 };
 
 use crate::{advice::Advice, error::Refusal, record::studio::Particulars, state::Studio};
@@ -149,8 +152,7 @@ pub fn notice(
         words: words.only(artist::WORDS),
         studio_name: particulars.map_or_else(String::new, |studio| studio.name.clone()),
         csrf: String::new(),
-        waiting: 0,
-        wishes_waiting: 0,
+        waiting: Waiting::default(),
         screen: Screen::Notice(notice),
     };
     Document {
@@ -173,6 +175,7 @@ fn artist_title(page: &ArtistPage) -> String {
         Screen::Visit(_) => "visit",
         Screen::PutOff(_) => "put_off",
         Screen::Practice(_) => "practice",
+        Screen::Notices(_) => "notices",
         Screen::Cautions(_) => "cautions",
         Screen::Caution(_) | Screen::AddCaution(_) => "caution",
         Screen::Labels(_) => "labels",

@@ -119,8 +119,8 @@ impl Arriving {
             photo,
         }: Which,
     ) -> PathBuf {
-        let name = format!("{}.{}.{}", link.simple(), report.simple(), photo.simple());
-        self.folder.join(name)
+        let name = [link, report, photo].map(|id| id.simple().to_string());
+        self.folder.join(name.join("."))
     }
 }
 

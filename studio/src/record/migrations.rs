@@ -17,6 +17,7 @@ const STEPS: &[&str] = &[
     include_str!("schema/0009_consultations.sql"),
     include_str!("schema/0010_own_advice.sql"),
     include_str!("schema/0012_photos.sql"),
+    include_str!("schema/0013_notices.sql"),
 ];
 
 /// Brings the schema up to date.

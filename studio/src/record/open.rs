@@ -9,6 +9,7 @@ use std::{
 
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior, params};
+use tokio::sync::watch;
 
 use super::{RecordError, columns::At, migrations};
 
@@ -33,6 +34,7 @@ pub struct Record {
     file: Arc<PathBuf>,
     writer: Arc<Mutex<Connection>>,
     readers: Arc<Mutex<Vec<Connection>>>,
+    commits: watch::Sender<u64>,
 }
 
 impl Record {
@@ -57,6 +59,7 @@ impl Record {
             file: Arc::new(file),
             writer: Arc::new(Mutex::new(writer)),
             readers: Arc::default(),
+            commits: watch::Sender::default(),
         })
     }
 
@@ -121,7 +124,13 @@ impl Record {
             .map_err(RecordError::from)?;
         let done = write(&transaction)?;
         transaction.commit().map_err(RecordError::from)?;
+        self.commits.send_modify(|count| *count += 1);
         Ok(done)
+    }
+
+    /// Tells of every commit, once it is on disk: for whatever follows the record by itself.
+    pub fn commits(&self) -> watch::Receiver<u64> {
+        self.commits.subscribe()
     }
 
     fn open_reader(&self) -> Result<Connection, RecordError> {

@@ -10,6 +10,7 @@ use super::{
     RecordError,
     columns::{At, from_json, instant, to_json},
 };
+use crate::notices::settings::NoticeSettings;
 
 /// Something that is kept so. The default is what holds before anything was set.
 pub trait Versioned: Default + PartialEq + Serialize + DeserializeOwned {
@@ -19,6 +20,10 @@ pub trait Versioned: Default + PartialEq + Serialize + DeserializeOwned {
 
 impl Versioned for OwnAdvice {
     const TABLE: &'static str = "own_advice_versions";
+}
+
+impl Versioned for NoticeSettings {
+    const TABLE: &'static str = "notice_settings_versions";
 }
 
 impl Versioned for Vec<Label> {

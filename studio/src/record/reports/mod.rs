@@ -12,6 +12,7 @@ use uuid::Uuid;
 use super::{
     RecordError,
     columns::{At, from_json, instant, to_json},
+    notices,
 };
 
 /// What became of a report that was sent.
@@ -135,6 +136,7 @@ pub fn take(
             report.consent,
         ],
     )?;
+    notices::enqueue(record, id, shared_types::urgency::Level::Studio, now)?;
     Ok(Taken::New)
 }
 

@@ -1,0 +1,113 @@
+//! How the studio is told at once, as a screen.
+
+use chrono::{DateTime, Utc};
+use shared_types::page::{
+    form::Filled,
+    notices::{NoticesScreen, WayState},
+};
+
+use super::wall::Wall;
+use crate::{
+    notices::{
+        Way,
+        settings::{NoticeSettings, Security},
+    },
+    record::{
+        RecordError,
+        notices::{
+            attempts::{self, Last},
+            waiting_count,
+        },
+        versions::{self, Held},
+    },
+    state::Studio,
+};
+
+pub fn screen(
+    studio: &Studio,
+    wall: &Wall<'_>,
+    form: Filled,
+    now: DateTime<Utc>,
+) -> Result<NoticesScreen, RecordError> {
+    let words = wall.words;
+    let (held, ways) = studio.record.read(|record| {
+        let held: Option<Held<NoticeSettings>> = versions::latest(record)?;
+        let mut ways = Vec::new();
+        for way in Way::ALL {
+            ways.push((attempts::last(record, way)?, waiting_count(record, way)?));
+        }
+        Ok((held, ways))
+    })?;
+    let changed = held.as_ref().map_or_else(String::new, |held| {
+        let when = wall.moment(held.made_at, now).text;
+        words.fill(
+            "artist.practice.changed",
+            &[("when", &when), ("who", &held.made_by)],
+        )
+    });
+    let settings = held.map(|held| held.body).unwrap_or_default();
+    let mut states = Way::ALL
+        .into_iter()
+        .zip(ways)
+        .map(|(way, (last, waiting))| state(wall, settings.has(way), last, waiting, now));
+    let mail = &settings.mail;
+    Ok(NoticesScreen {
+        form,
+        changed,
+        securities: Security::ALL
+            .into_iter()
+            .map(|one| {
+                let key = format!("artist.notices.security_{}", one.term());
+                (one.term().to_owned(), words.say(&key).to_owned())
+            })
+            .collect(),
+        password_kept: mail.as_ref().is_some_and(|mail| mail.password.is_some()),
+        secret_kept: settings.webhook.is_some(),
+        mail: states.next().unwrap_or_default(),
+        webhook: states.next().unwrap_or_default(),
+    })
+}
+
+fn state(
+    wall: &Wall<'_>,
+    on: bool,
+    last: Option<Last>,
+    waiting: u32,
+    now: DateTime<Utc>,
+) -> WayState {
+    let words = wall.words;
+    let text = |key: &str| words.say(&format!("artist.notices.{key}")).to_owned();
+    let when = |at| wall.moment(at, now).text;
+    let mut said = Vec::new();
+    if !on {
+        said.push(text("off"));
+    }
+    let troubled = on && last.as_ref().is_some_and(|last| !last.sent);
+    match last {
+        None if on => said.push(text("nothing_yet")),
+        None => {}
+        Some(last) if last.sent => {
+            said.push(words.fill("artist.notices.went_out", &[("when", &when(last.at))]));
+        }
+        Some(last) => {
+            said.push(words.fill("artist.notices.did_not", &[("when", &when(last.at))]));
+            let fault = format!("artist.notices.fault.{}", last.fault);
+            said.push(words.say(&fault).to_owned());
+            if !last.detail.is_empty() {
+                said.push(words.fill("artist.notices.detail", &[("detail", &last.detail)]));
+            }
+            match last.next_at {
+                Some(next) if on => said.push(words.fill(
+                    "artist.notices.again",
+                    &[("n", &last.times.to_string()), ("when", &when(next))],
+                )),
+                Some(_) => {}
+                None => said.push(text("given_up")),
+            }
+        }
+    }
+    if on && waiting > 0 {
+        said.push(words.count("artist.notices.waiting", i64::from(waiting)));
+    }
+    WayState { on, troubled, said }
+}
