@@ -11,5 +11,5 @@ try {
   // Storage is switched off: then nothing was kept either.
 }
 if ("caches" in self) {
-  caches.open("pages").then((pages) => pages.delete(path)).catch(() => {});
+  caches.open("pages").then((pages) => Promise.all([path, `${path}/trouble`].map((one) => pages.delete(one)))).catch(() => {});
 }

@@ -22,7 +22,7 @@ self.addEventListener("activate", (event) => {
     await self.clients.claim();
     // The page that brought this worker was loaded before there was one: fetch it once more and keep it.
     const open = await self.clients.matchAll({ type: "window" });
-    await Promise.all(open.map((client) => refresh(new URL(client.url).pathname).catch(() => {})));
+    await Promise.all(open.flatMap((client) => both(new URL(client.url).pathname)).map((path) => refresh(path).catch(() => {})));
     await tidy();
   })());
 });
@@ -35,12 +35,21 @@ self.addEventListener("fetch", (event) => {
   const steps = url.pathname.split("/");
   if (request.mode === "navigate" && steps.length === 3) {
     event.respondWith(page(url.pathname));
+    event.waitUntil(refresh(`${url.pathname}/trouble`).catch(() => {}));
+  } else if (request.mode === "navigate" && steps.length === 4 && steps[3] === "trouble") {
+    event.respondWith(page(url.pathname));
   } else if (request.mode === "navigate" && steps.length === 5 && steps[3] === "in") {
     event.respondWith(language(request, steps.slice(0, 3).join("/")));
   } else if (url.pathname.startsWith("/pkg/")) {
     event.respondWith(file(request));
   }
 });
+
+// A client's page, and the one that says what to do when something is not right: kept from the first visit on.
+function both(path) {
+  const own = path.split("/").slice(0, 3).join("/");
+  return [own, `${own}/trouble`];
+}
 
 // The studio's page if it answers soon, else the kept one.
 async function page(path) {
@@ -55,7 +64,7 @@ async function page(path) {
 async function language(request, path) {
   try {
     const answer = await fetch(request);
-    if (answer.type === "opaqueredirect") await refresh(path).catch(() => {});
+    if (answer.type === "opaqueredirect") await Promise.all(both(path).map((one) => refresh(one).catch(() => {})));
     return answer;
   } catch {
     return Response.redirect(path, 303);
@@ -69,7 +78,7 @@ async function refresh(path) {
   if (answer.status === 200) {
     await pages.put(path, answer.clone());
   } else if (answer.status === 404 || answer.status === 410) {
-    await pages.delete(path);
+    await Promise.all(both(path).map((one) => pages.delete(one)));
     await tidy();
   }
   return answer;

@@ -69,6 +69,7 @@ impl Files {
             "languages/en/urgency.toml",
             "languages/en/batches.toml",
             "languages/en/zones.toml",
+            "languages/en/trouble.toml",
             "languages/en/patch_test.toml",
             "languages/es/catalogue.toml",
             "languages/es/language.toml",
@@ -86,6 +87,7 @@ impl Files {
             "languages/es/urgency.toml",
             "languages/es/batches.toml",
             "languages/es/zones.toml",
+            "languages/es/trouble.toml",
             "languages/es/patch_test.toml",
             "languages/fr/catalogue.toml",
             "languages/fr/language.toml",
@@ -103,6 +105,7 @@ impl Files {
             "languages/fr/urgency.toml",
             "languages/fr/batches.toml",
             "languages/fr/zones.toml",
+            "languages/fr/trouble.toml",
             "languages/fr/patch_test.toml",
         ];
         Self(

@@ -3,9 +3,11 @@
 
 mod support;
 
+use std::rc::Rc;
+
 use dioxus::prelude::*;
 use mobile::{
-    client::{errand::Errand, still},
+    client::{ClientApp, errand::Errand, trouble::TroubleApp},
     phone::{
         form, json, net,
         outbox::{self, Outcome},
@@ -14,9 +16,8 @@ use mobile::{
     },
 };
 use shared_types::{
-    page::{client::ClientPage, form::Filled},
+    page::{client::ClientPage, form::Filled, trouble::TroublePage},
     reaction::Report,
-    words::Words,
 };
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
@@ -25,16 +26,17 @@ wasm_bindgen_test_configure!(run_in_browser);
 fn form() -> Filled {
     let mut form = Filled::default();
     for (field, value) in [
-        ("signs", "redness"),
-        ("signs", "itching"),
-        ("since", "next_day"),
+        ("report_id", "67e55044-10b1-426f-9247-bb680e5fe0c8"),
+        ("breathing", "none"),
+        ("itch", "7"),
         ("trend", "worse"),
+        ("places", "left_lid"),
         (
             "words",
             "It itches, and “burns” a little.\nSince breakfast.",
         ),
         ("reach", "mara@example.org"),
-        ("consent", "2026-11"),
+        ("consent", "2026-12"),
     ] {
         form.put(field, value);
     }
@@ -42,7 +44,8 @@ fn form() -> Filled {
 }
 
 fn report() -> Report {
-    Report::from_form(&form()).expect("terms of ours")
+    let told = support::trouble_page().told_by(&form(), 90);
+    told.expect("answers and places of ours")
 }
 
 fn put(path: &str, report: &Report) -> bool {
@@ -50,22 +53,19 @@ fn put(path: &str, report: &Report) -> bool {
     outbox::put(path, Errand::Report, body, form())
 }
 
-/// Puts the real page, as the server would draw it, into the document: with what the form offers, which is drawn there.
-fn show_page() {
-    let mut page = support::client_page(30);
-    let drawn = |part: fn(&Words, &Filled) -> Element| {
-        dioxus_ssr::render_element(part(&Words::none(), &Filled::default()))
-    };
-    page.still.signs = drawn(still::signs);
-    page.still.since = drawn(still::since);
-    page.still.trend = drawn(still::trend);
-    let mut dom =
-        VirtualDom::new(mobile::client::ClientApp).with_root_context(std::rc::Rc::new(page));
+/// Puts the real pages, as the server would draw them, into the document: both, so that each form is there.
+fn show_pages() {
+    let mut trouble = support::trouble_page();
+    trouble.still = support::trouble_still(&trouble);
+    let mut whole = String::new();
+    let mut dom = VirtualDom::new(TroubleApp).with_root_context(Rc::new(trouble));
     dom.rebuild_in_place();
-    let document = web_sys::window()
-        .expect("a window")
-        .document()
-        .expect("a document");
+    whole += &dioxus_ssr::render(&dom);
+    let page = Rc::new(support::client_page(30));
+    let mut dom = VirtualDom::new(ClientApp).with_root_context(page);
+    dom.rebuild_in_place();
+    whole += &dioxus_ssr::render(&dom);
+    let document = form::document().expect("a document");
     let main = document.get_element_by_id("page").unwrap_or_else(|| {
         let main = document.create_element("div").expect("an element");
         main.set_id("page");
@@ -76,12 +76,12 @@ fn show_page() {
             .expect("room for it");
         main
     });
-    main.set_inner_html(&dioxus_ssr::render(&dom));
+    main.set_inner_html(&whole);
 }
 
 #[wasm_bindgen_test]
 fn what_is_filled_in_reads_the_same() {
-    show_page();
+    show_pages();
     form::fill(Errand::Report, &form());
     assert_eq!(
         form::read(Errand::Report).expect("the form is there"),
@@ -91,12 +91,14 @@ fn what_is_filled_in_reads_the_same() {
 
 #[wasm_bindgen_test]
 fn a_cleared_form_is_an_empty_report() {
-    show_page();
+    show_pages();
     form::fill(Errand::Report, &form());
     form::clear(Errand::Report);
     let read = form::read(Errand::Report).expect("the form is there");
-    let report = Report::from_form(&read).expect("terms of ours");
-    assert!(report.signs.is_empty() && report.since.is_none() && report.words.is_empty());
+    assert!(form::id(&read).is_some() && form::id(&read) != form::id(&form()));
+    let told = support::trouble_page().told_by(&read, 90);
+    let report = told.expect("answers of ours");
+    assert!(report.places.is_empty() && report.words.is_empty());
     assert!(!report.faults().is_empty());
 }
 
@@ -106,13 +108,12 @@ fn the_same_report_waits_once_and_two_wait_in_order() {
     store::drop(path, Kept::Unsent);
     assert!(put(path, &report()));
     assert!(put(path, &report()));
-    assert!(put(
-        path,
-        &Report {
-            words: "Another thing.".to_owned(),
-            ..report()
-        }
-    ));
+    let another = Report {
+        words: "Another thing.".to_owned(),
+        ..report()
+    };
+    let body = json::write(&another).expect("JSON");
+    assert!(outbox::put(path, Errand::Report, body, Filled::default()));
     let waiting = outbox::waiting(path);
     assert_eq!(waiting.len(), 2);
     assert_eq!(waiting[0].form, form());
@@ -137,7 +138,7 @@ async fn without_an_answer_a_report_stays() {
     assert!(net::ask("GET", path, None).await.is_none());
 }
 
-/// Nobody who worries waits behind a wish; and a report that an older build kept is still a report.
+/// Nobody who worries waits behind a wish.
 #[wasm_bindgen_test]
 async fn a_report_goes_before_a_wish() {
     let path = "http://127.0.0.1:9/MY/BOTH";
@@ -152,20 +153,26 @@ async fn a_report_goes_before_a_wish() {
     assert!(matches!(went, Some((Errand::Report, Outcome::Later))));
     assert_eq!(outbox::waiting(path).len(), 2, "both stay");
 
-    let older = r#"[{"id":"67e55044-10b1-426f-9247-bb680e5fe0c8","body":"{}","form":{"values":[],"faults":[]}}]"#;
-    let storage = web_sys::window().expect("a window").local_storage();
-    let storage = storage.expect("storage").expect("storage");
-    let key = format!("betweentimes:{path}:unsent");
-    storage.set_item(&key, older).expect("room");
+    // How it goes since stands between them.
+    let follow = || {
+        outbox::put_at(
+            path,
+            uuid::Uuid::nil(),
+            "follow-ups/24".to_owned(),
+            "{}".to_owned(),
+        )
+    };
+    assert!(follow() && follow());
     let waiting = outbox::waiting(path);
-    assert_eq!(waiting.len(), 1);
-    assert_eq!(waiting[0].errand(), Errand::Report);
+    let kinds: Vec<Errand> = waiting.iter().map(|unsent| unsent.errand()).collect();
+    assert_eq!(kinds, [Errand::Wish, Errand::Report, Errand::FollowUp]);
+    assert!(waiting.iter().all(|unsent| unsent.since > 1_700_000_000));
 }
 
 /// A form that came back as its sender typed it, also the days and times; and one form leaves the other alone.
 #[wasm_bindgen_test]
 fn a_wish_is_read_from_its_own_form() {
-    show_page();
+    show_pages();
     form::fill(Errand::Report, &form());
     let mut wish = Filled::default();
     for field in shared_types::wish::FIELDS {
@@ -206,6 +213,14 @@ fn the_page_is_read_as_it_was_written() {
     assert_eq!(reading::read(&text), Some(page));
     assert_eq!(reading::read::<ClientPage>("{\"build\":1}"), None);
     assert_eq!(reading::read::<ClientPage>("no JSON"), None);
+}
+
+#[wasm_bindgen_test]
+fn the_rules_are_read_as_they_were_written() {
+    let page = support::trouble_page();
+    let text = json::write(&page).expect("JSON");
+    assert_eq!(reading::read::<TroublePage>(&text), Some(page));
+    assert_eq!(reading::read::<ClientPage>(&text), None);
 }
 
 #[wasm_bindgen_test]

@@ -11,10 +11,9 @@ mod support;
 use std::rc::Rc;
 
 use dioxus::prelude::*;
-use mobile::client::still;
-use shared_types::{
-    page::client::{ClientPage, Still},
-    words::Words,
+use shared_types::page::{
+    client::{ClientPage, Still},
+    trouble::TroublePage,
 };
 
 fn draw(page: ClientPage) -> String {
@@ -96,7 +95,9 @@ fn the_next_visit_is_said_and_asked_for() {
 /// A `style` attribute or an inline handler would be blocked by the content security policy.
 #[test]
 fn nothing_inline_is_written() {
-    let drawn = draw(support::client_page(30));
+    let mut trouble = support::trouble_page();
+    trouble.still = support::trouble_still(&trouble);
+    let drawn = draw(support::client_page(30)) + &draw_trouble(trouble);
     for forbidden in [" style=", " onclick=", "<script", "javascript:"] {
         assert!(!drawn.contains(forbidden), "{forbidden} in the page");
     }
@@ -110,21 +111,54 @@ fn cautions_move_to_the_end_when_they_are_over() {
     assert!(drawn.find("No water").expect("water") > over);
 }
 
+fn draw_trouble(page: TroublePage) -> String {
+    let mut dom =
+        VirtualDom::new(mobile::client::trouble::TroubleApp).with_root_context(Rc::new(page));
+    dom.rebuild_in_place();
+    dioxus_ssr::pre_render(&dom)
+}
+
+/// As the client's page; with a sentence to mend as well.
+#[test]
+fn the_page_of_what_to_do_is_drawn_the_same_after_travelling() {
+    for field in ["", "words", "consent_photos"] {
+        let mut page = support::trouble_page();
+        if !field.is_empty() {
+            page.form.blame(field, "Please mend <this>.");
+        }
+        let json = serde_json::to_string(&page).expect("a page can be written");
+        let travelled: TroublePage = serde_json::from_str(&json).expect("and read again");
+        assert_eq!(travelled.rules, page.rules);
+        let after = draw_trouble(travelled);
+        page.still = support::trouble_still(&page);
+        let whole = draw_trouble(page);
+        assert_eq!(numbers(&after), numbers(&whole), "{field}");
+        assert_eq!(
+            whole.contains("Please mend &#60;this&#62;."),
+            !field.is_empty(),
+            "{whole}"
+        );
+    }
+}
+
 /// What was typed stands in the form again, also without JavaScript, and cannot break out of it.
 #[test]
 fn a_form_sent_back_is_filled_in() {
-    let mut page = support::client_page(30);
-    page.form.put("words", "It burns </textarea><b>");
-    page.form.put("reach", "07700 \"900\"");
-    page.form.put("signs", "redness");
-    page.form.put("trend", "worse");
-    // What is ticked is drawn by the server alone.
-    let form = &page.form;
-    let ticked = [still::signs, still::since, still::trend]
-        .map(|part| dioxus_ssr::render_element(part(&Words::none(), form)))
-        .map(|html| html.matches("checked=true").count());
-    assert_eq!(ticked, [1, 0, 1]);
-    let drawn = draw(page);
+    let mut page = support::trouble_page();
+    for (field, value) in [
+        ("words", "It burns </textarea><b>"),
+        ("reach", "07700 \"900\""),
+        ("breathing", "airway"),
+        ("itch", "7"),
+        ("trend", "worse"),
+        ("places", "left_lid"),
+        ("consent", "2026-12"),
+    ] {
+        page.form.put(field, value);
+    }
+    page.still = support::trouble_still(&page);
+    let drawn = draw_trouble(page);
+    assert_eq!(drawn.matches("checked=true").count(), 5, "{drawn}");
     assert!(drawn.contains(">It burns &lt;/textarea&gt;&lt;b&gt;</textarea>"));
     assert!(
         drawn.contains("value=\"07700 &#34;900&#34;\"")

@@ -20,8 +20,8 @@ use crate::{
             print as artist_print, put_off, record_visit, report, sign_in, today, visit, wish,
         },
         client::{
-            calendar, language, occasion, opened, page, patch_test, print as client_print, reports,
-            standing, still, wishes,
+            calendar, follow_ups, language, occasion, opened, page, patch_test,
+            print as client_print, reports, standing, still, trouble, wishes,
         },
         posted::LARGEST_BODY,
         site,
@@ -43,7 +43,15 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/MY/{secret}/in/{language}", get(language::choose))
         .route("/MY/{secret}/regrowth/{area}/{day}", get(still::show))
         .route("/MY/{secret}/print", get(client_print::sheet))
+        .route(
+            "/MY/{secret}/trouble",
+            get(trouble::show).post(trouble::advise),
+        )
         .route("/MY/{secret}/reports", post(reports::post))
+        .route(
+            "/MY/{secret}/reports/{id}/follow-ups/{hours}",
+            post(follow_ups::post),
+        )
         .route("/MY/{secret}/occasion", post(occasion::post))
         .route("/MY/{secret}/calendar", get(calendar::way))
         .route("/MY/{secret}/calendar.ics", get(calendar::file))
@@ -54,6 +62,10 @@ pub fn routes(studio: &Shared) -> Router {
     // The client's page, once it is alive.
     let client_code = Router::new()
         .route("/MY/{secret}/reports/{id}", put(reports::put))
+        .route(
+            "/MY/{secret}/reports/{id}/follow-ups/{hours}",
+            put(follow_ups::put),
+        )
         .route("/MY/{secret}/wishes/{id}", put(wishes::put))
         .route("/MY/{secret}/standing", get(standing::show))
         .route("/MY/{secret}/opened", post(opened::note));

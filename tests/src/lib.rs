@@ -6,6 +6,7 @@ pub mod events;
 pub mod mail_server;
 pub mod network;
 pub mod python;
+pub mod report;
 pub mod server;
 pub mod tls;
 pub mod traffic;

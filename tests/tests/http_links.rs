@@ -2,7 +2,6 @@
 //! W3C TAG, "Good Practices for Capability URLs": expire (404 or 410), revoke alone, rate-limit, no side effects.
 
 use reqwest::Method;
-use serde_json::json;
 use tests::{server::Server, visitor::Visitor, words::say};
 use uuid::Uuid;
 
@@ -109,7 +108,7 @@ fn a_closed_link_says_so_and_a_new_one_opens() {
         "other pages of this origin are not this link's to clear"
     );
     assert!(!gone.text().contains("Noor"));
-    let report = json!({"signs": ["redness"], "since": null, "trend": null, "words": "", "reach": "", "consent": "1"});
+    let report = tests::report::report("");
     let refused = client.put(&format!("{link}/reports/{}", Uuid::new_v4()), &report);
     assert_eq!(
         (refused.status, refused.header("content-type")),

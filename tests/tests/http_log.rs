@@ -61,8 +61,8 @@ fn use_everything(server: &Server) -> Vec<String> {
     visitor.post(&format!("{path}/opened"), &[]);
     visitor.post(&format!("{path}/occasion"), &[("date", "datewords")]);
     visitor.get(&format!("{path}/calendar.ics"));
-    let report = json!({"signs": ["redness"], "since": null, "trend": null, "words": "reportwords", "reach": "reachwords",
-                        "consent": "1"});
+    let mut report = tests::report::report("reportwords");
+    report["reach"] = json!("reachwords");
     assert_eq!(
         visitor
             .put(&format!("{path}/reports/{}", Uuid::new_v4()), &report)
@@ -71,13 +71,13 @@ fn use_everything(server: &Server) -> Vec<String> {
     );
     visitor.put_text(
         &format!("{path}/reports/{}", Uuid::new_v4()),
-        "{\"signs\":[\"brokenwords\"]}",
+        "{\"answers\":{\"swelling\":\"brokenwords\"}}",
     );
     visitor.put_text(
         &format!("{path}/reports/{}", Uuid::new_v4()),
         "{\"words\": brokenwords",
     );
-    visitor.post(&format!("{path}/reports"), &[("signs", "brokenwords")]);
+    visitor.post(&format!("{path}/reports"), &[("swelling", "brokenwords")]);
     visitor.get("/MY/ABCDEFGHIJKLMNOPQRSTUVWXYZ");
     visitor.post(
         "/studio/sign-in",

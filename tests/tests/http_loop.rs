@@ -3,6 +3,7 @@
 
 use serde_json::Value;
 use tests::{
+    report::CONSENT,
     server::Server,
     visit_form::send_and_look,
     visitor::{Answer, Visitor},
@@ -135,17 +136,18 @@ fn a_visit_goes_all_the_way_round() {
         "the first opening counts"
     );
 
+    let trouble = client.get(&format!("{link}/trouble"));
     let sent = client.post(
         &format!("{link}/reports"),
         &[
-            ("report_id", &page.hidden("report_id")),
-            ("signs", "itching"),
-            ("signs", "redness"),
-            ("since", "within_hours"),
+            ("report_id", &trouble.hidden("report_id")),
+            ("itch", "6"),
+            ("redness", "2"),
+            ("onset", "0"),
             ("trend", "worse"),
             ("words", "It itches <b>a lot</b> & I worry."),
             ("reach", ""),
-            ("consent", "2026-11"),
+            ("consent", CONSENT),
         ],
     );
     let path = link.trim_start_matches(&server.address);
@@ -169,9 +171,9 @@ fn a_visit_goes_all_the_way_round() {
     let report = artist.get(&report_page);
     for shown in [
         "0 minutes after the visit",
-        "Getting worse",
+        "Worse",
         "Invented wax",
-        "A few hours after",
+        "Itch 6/10",
     ] {
         assert!(report.text().contains(shown), "{shown}: {}", report.text());
     }

@@ -2,13 +2,13 @@
 
 use reqwest::Method;
 use serde_json::{Value, json};
-use tests::{server::Server, visitor::Visitor, words::say};
+use tests::{
+    report::{CONSENT, report},
+    server::Server,
+    visitor::Visitor,
+    words::say,
+};
 use uuid::Uuid;
-
-fn report(words: &str) -> Value {
-    json!({"signs": ["redness", "swelling"], "since": "next_day", "trend": "same", "words": words, "reach": "",
-           "consent": "2026-11"})
-}
 
 fn in_the_record(server: &Server) -> i64 {
     server
@@ -75,23 +75,71 @@ fn what_cannot_be_taken_is_a_problem_with_a_sentence() {
     for (sent, status, said) in [
         ("{".to_owned(), 400, "EOF"),
         ("[]".to_owned(), 400, "Report"),
-        ("{}".to_owned(), 400, "missing field `signs`"),
+        ("{}".to_owned(), 400, "missing field `answers`"),
         (with("colour", json!("red")), 400, "unknown field `colour`"),
-        (with("signs", json!(["a rash"])), 400, "unknown variant `a rash`, expected one of `redness`"),
+        (
+            with("places", json!(["knee"])),
+            400,
+            "unknown variant `knee`, expected one of `right_brow`",
+        ),
+        (
+            with("answers", json!({"colour": "red"})),
+            400,
+            "colour: this field is not known",
+        ),
+        (
+            with("answers", json!({"swelling": "huge"})),
+            400,
+            "swelling: given `huge`; allowed is one of none, local",
+        ),
+        (with("photos", json!(2)), 422, &say("fault.consent_photos")),
+        (with("photos", json!(9)), 422, &say("fault.consent_photos")),
         (with("words", json!(7)), 400, "expected a string"),
-        (with("consent", Value::Null), 422, &say("fault.consent")),
-        (with("words", json!("x".repeat(4001))), 422, &say("fault.words_long")),
-        (with("reach", json!("x".repeat(201))), 422, &say("fault.reach_long")),
-        (json!({"signs": [], "since": null, "trend": null, "words": "  ", "reach": "", "consent": "1"}).to_string(), 422,
-         &say("fault.report_empty")),
-        (with("words", json!("x".repeat(70_000))), 413, &say("notice.too_large.sentence")),
+        (
+            with(
+                "consents",
+                json!({"report": null, "photos": null, "supplier": null}),
+            ),
+            422,
+            &say("fault.consent"),
+        ),
+        (
+            with("words", json!("x".repeat(4001))),
+            422,
+            &say("fault.words_long"),
+        ),
+        (
+            with("reach", json!("x".repeat(201))),
+            422,
+            &say("fault.reach_long"),
+        ),
+        (
+            json!({"answers": {"hours_since_visit": 1}, "places": [], "words": "  ", "reach": "",
+                "consents": {"report": "1", "photos": null, "supplier": null}})
+            .to_string(),
+            422,
+            &say("fault.report_empty"),
+        ),
+        (
+            with("words", json!("x".repeat(70_000))),
+            413,
+            &say("notice.too_large.sentence"),
+        ),
     ] {
         let answer = client.put_text(&path, &sent);
         let start = &sent[..sent.len().min(60)];
-        assert_eq!((answer.status, answer.header("content-type")), (status, "application/problem+json"), "{start}");
+        assert_eq!(
+            (answer.status, answer.header("content-type")),
+            (status, "application/problem+json"),
+            "{start}"
+        );
         let problem = answer.json();
         assert_eq!(problem["status"], status, "{start}");
-        assert!(problem["title"].as_str().is_some_and(|title| !title.is_empty()));
+        assert!(
+            problem["title"]
+                .as_str()
+                .is_some_and(|title| !title.is_empty())
+        );
         let detail = problem["detail"].as_str().expect("a detail");
         assert!(detail.contains(said), "{start}: {detail}");
     }
@@ -120,12 +168,12 @@ fn the_form_comes_back_with_what_was_typed() {
     let server = Server::demo();
     let client = Visitor::at(&server);
     let link = &server.client_links()[0];
-    let id = client.get(link).hidden("report_id");
+    let id = client.get(&format!("{link}/trouble")).hidden("report_id");
     let answer = client.post(
         &format!("{link}/reports"),
         &[
             ("report_id", &id),
-            ("signs", "swelling"),
+            ("swelling", "local"),
             ("trend", "worse"),
             ("words", "Typed <with> care."),
             ("reach", "0123"),
@@ -142,7 +190,7 @@ fn the_form_comes_back_with_what_was_typed() {
             tag.contains(&format!("value=\"{value}\"")) && tag.contains("checked")
         })
     };
-    assert!(ticked("swelling") && ticked("worse") && !ticked("redness"));
+    assert!(ticked("local") && ticked("worse") && !ticked("better"));
 }
 
 #[test]
@@ -151,13 +199,13 @@ fn a_form_filled_in_again_after_going_back_is_another_report() {
     let client = Visitor::at(&server);
     let link = &server.client_links()[0];
     let before = in_the_record(&server);
-    let id = client.get(link).hidden("report_id");
+    let id = client.get(&format!("{link}/trouble")).hidden("report_id");
     let send = |words: &str| {
         let fields = [
             ("report_id", id.as_str()),
-            ("signs", "redness"),
+            ("redness", "1"),
             ("words", words),
-            ("consent", "2026-11"),
+            ("consent", CONSENT),
         ];
         client.post(&format!("{link}/reports"), &fields)
     };
@@ -180,7 +228,7 @@ fn fields_and_terms_that_the_form_does_not_have_are_refused() {
     let path = format!("{}/reports", server.client_links()[0]);
     for fields in [
         [("colour", "red"), ("consent", "1")],
-        [("signs", "a_rash"), ("consent", "1")],
+        [("swelling", "a_knee"), ("consent", "1")],
     ] {
         let answer = client.post(&path, &fields);
         assert_eq!(

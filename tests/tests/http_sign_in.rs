@@ -285,7 +285,7 @@ fn a_form_from_elsewhere_is_refused() {
             .status,
         403
     );
-    let report = [("signs", "redness"), ("consent", "1")];
+    let report = [("redness", "1"), ("consent", "1")];
     let refused = artist.post_with(&format!("{link}/reports"), &report, &foreign);
     assert_eq!(refused.status, 403);
     assert!(

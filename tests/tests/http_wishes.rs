@@ -278,7 +278,7 @@ fn new_wishes_are_limited_and_reports_are_not_held_back_by_them() {
     assert!(wait.is_ok_and(|seconds| seconds > 0));
     // What was taken is acknowledged again whatever the limit says; a report and another client are not held back.
     assert_eq!(put(&ids[0]).status, 200);
-    let report = json!({"signs": ["redness"], "since": null, "trend": null, "words": "", "reach": "", "consent": "1"});
+    let report = tests::report::report("");
     let path = format!("{link}/reports/{}", Uuid::new_v4());
     assert_eq!(client.put(&path, &report).status, 201);
     let other = format!("{}/wishes/{}", server.client_links()[1], Uuid::new_v4());

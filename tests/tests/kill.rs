@@ -9,8 +9,8 @@ use std::{
 };
 
 use reqwest::Method;
-use serde_json::json;
 use tests::{
+    report::report,
     server::{Home, Server},
     visitor::Visitor,
 };
@@ -60,8 +60,7 @@ impl Phone {
 
     /// Whether the studio answered.
     fn send(&mut self, visitor: &Visitor, link: &str, id: Uuid) -> bool {
-        let report = json!({"signs": ["itching"], "since": "later", "trend": "same", "words": words(id), "reach": "",
-                            "consent": "2026-11"});
+        let report = report(&words(id));
         let headers = [("content-type", "application/json")];
         let path = format!("{link}/reports/{id}");
         let Ok(answer) = visitor.try_ask(Method::PUT, &path, &headers, Some(report.to_string()))

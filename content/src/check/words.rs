@@ -12,8 +12,9 @@ use shared_types::{
     consultation::Decision,
     dates,
     patch_test::{Noticed, Outcome, Place},
-    reaction::{Sign, Since, Trend},
+    reaction::{self, How},
     regrowth::clock::{Pace, Seen},
+    urgency::Field,
     visit::{Area, CautionKind, Finding, Treatment},
     zones::{Mark, Zone},
 };
@@ -27,6 +28,8 @@ const FAULTS: &[&str] = &[
     "words_long",
     "reach_long",
     "consent",
+    "consent_photos",
+    "photos_many",
     "wish_none",
     "wish_many",
     "wish_day",
@@ -146,9 +149,23 @@ fn needed(content: &Content) -> BTreeSet<String> {
         "patch_noticed",
         Noticed::ALL.iter().map(|one| one.term()).collect(),
     );
-    need("sign", Sign::ALL.iter().map(|one| one.term()).collect());
-    need("since", Since::ALL.iter().map(|one| one.term()).collect());
-    need("trend", Trend::ALL.iter().map(|one| one.term()).collect());
+    need(
+        "place",
+        reaction::Place::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need(
+        "client.follow",
+        How::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need(
+        "urgency.name",
+        Field::ALL
+            .iter()
+            .filter(|field| !field.is_derived())
+            .map(|field| field.term())
+            .collect(),
+    );
+    need("consent", vec!["report", "photos", "supplier"]);
     need(
         "client.now.keep",
         SAID_FIRST.iter().map(|one| one.term()).collect(),

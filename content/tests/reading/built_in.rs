@@ -18,9 +18,9 @@ fn changed_words_change_the_version() {
     let copy = Copy::of_the_shipped_content();
     copy.change(
         "languages/en/catalogue.toml",
-        "[sign]",
-        "\"Swelling\"",
-        "\"It swells\"",
+        "[area]",
+        "\"Chin\"",
+        "\"The chin\"",
     );
     let (changed, shipped) = (copy.read().unwrap(), Content::built_in().unwrap());
     assert_eq!(changed.catalogue.version, shipped.catalogue.version);

@@ -28,8 +28,7 @@ fn missing_words() {
             "why_glue = \"Water can weaken the glue while it is still drying.\"\n",
             "caution.water.why_glue",
         ),
-        ("[sign]", "swelling = \"Swelling\"\n", "sign.swelling"),
-        ("[trend]", "worse = \"Getting worse\"\n", "trend.worse"),
+        ("[area]", "chin = \"Chin\"\n", "area.chin"),
         ("[emergency]", "us = \"911\"\n", "emergency.us"),
         ("[date.month]", "12 = \"December\"\n", "date.month.12"),
     ] {
@@ -45,10 +44,10 @@ fn missing_words() {
 #[test]
 fn empty_words_are_missing_words() {
     let copy = Copy::in_english();
-    copy.change(ENGLISH, "[sign]", "\"Swelling\"", "\" \"");
+    copy.change(ENGLISH, "[area]", "\"Chin\"", "\" \"");
     assert_eq!(
         copy.mistake(),
-        "languages/en: the words `sign.swelling` are missing"
+        "languages/en: the words `area.chin` are missing"
     );
 }
 
@@ -86,18 +85,18 @@ fn a_key_in_two_files() {
     let copy = Copy::in_english();
     copy.add(
         "languages/en/more.toml",
-        "# More.\n\n[sign]\nswelling = \"Puffy\"\n",
+        "# More.\n\n[area]\nchin = \"Chin line\"\n",
     );
     assert_eq!(
         copy.mistake(),
-        "languages/en/more.toml, line 4: `sign.swelling` is already in another file of `en`"
+        "languages/en/more.toml, line 4: `area.chin` is already in another file of `en`"
     );
 }
 
 #[test]
 fn a_key_twice_in_one_file() {
     let copy = Copy::in_english();
-    copy.change(ENGLISH, "[sign]", "swelling =", "redness =");
+    copy.change(ENGLISH, "[area]", "chin =", "brow =");
     assert!(
         copy.mistake()
             .starts_with("languages/en/catalogue.toml, line "),
@@ -109,10 +108,10 @@ fn a_key_twice_in_one_file() {
 #[test]
 fn a_value_that_is_no_text() {
     let copy = Copy::in_english();
-    let line = copy.change(ENGLISH, "[sign]", "\"Swelling\"", "7");
+    let line = copy.change(ENGLISH, "[area]", "\"Chin\"", "7");
     assert!(
         copy.mistake().ends_with(&format!(
-            "line {line}: `sign.swelling` has to be a text in quotes"
+            "line {line}: `area.chin` has to be a text in quotes"
         )),
         "{}",
         copy.mistake()

@@ -37,8 +37,6 @@ pub(super) fn ReportScreen(report: ReportView) -> Element {
                         dd { class: "signs", {said(&report.signs.join(" · "))} }
                         dt { {words.say("artist.report.trend").to_owned()} }
                         dd { {said(&report.trend)} }
-                        dt { {words.say("artist.report.since").to_owned()} }
-                        dd { {said(&report.since)} }
                         dt { {words.say("artist.report.words").to_owned()} }
                         dd { class: "note-text", {said(&report.words)} }
                         dt { {words.say("artist.report.reach").to_owned()} }

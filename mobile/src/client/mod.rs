@@ -1,12 +1,15 @@
 //! The client's page: what to avoid and until when, the weeks between, and what to do when something is not right.
 
+pub mod choice;
+pub mod desk;
 pub mod errand;
 pub mod life;
 mod now;
-mod report_form;
 mod reports;
 pub mod still;
+pub mod trouble;
 mod weeks;
+mod whereabouts;
 mod wish;
 
 use std::rc::Rc;
@@ -14,10 +17,10 @@ use std::rc::Rc;
 use dioxus::prelude::*;
 use shared_types::page::client::ClientPage;
 
+use desk::Desk;
 use errand::Errand;
 use life::{Live, Sending};
 use now::Now;
-use report_form::ReportForm;
 use reports::ReportsSection;
 use weeks::WeeksBetween;
 use wish::NextVisit;
@@ -34,6 +37,7 @@ pub(crate) fn use_page() -> Page {
 pub fn ClientApp() -> Element {
     let page = use_page();
     let live = use_context_provider(|| Live::new(&page));
+    use_context_provider(|| page.clone() as Desk);
     life::use_life(page.clone(), live);
 
     let words = &page.words;
@@ -53,7 +57,6 @@ pub fn ClientApp() -> Element {
             section { id: "trouble", aria_labelledby: "trouble-title",
                 h2 { id: "trouble-title", {words.say("client.trouble.title").to_owned()} }
                 {still_part(&still.emergency)}
-                ReportForm {}
             }
         }
         footer { dangerous_inner_html: still.foot.clone() }
@@ -79,7 +82,7 @@ fn Notices() -> Element {
             for errand in Errand::ALL {
                 if matches!(*live.sending(errand).read(), Sending::Kept) {
                     p { class: "unsent",
-                        a { href: "#{errand.form()}", {page.words.say("client.sending.unsent").to_owned()} }
+                        a { href: "{page.path}{errand.way()}", {page.words.say("client.sending.unsent").to_owned()} }
                     }
                 }
             }

@@ -1,12 +1,14 @@
-//! What became of the client's reports: received, answered, settled; and what is still on the phone.
+//! What became of the client's reports: received, seen, answered, settled; and how it goes since.
 
 use dioxus::prelude::*;
-use shared_types::page::client::{ClientPage, SentCard};
+use shared_types::{page::client::SentCard, reaction::How};
 
 use super::{
+    Page,
     errand::Errand,
-    life::{Live, Sending},
+    life::{self, Live},
     use_page,
+    whereabouts::Whereabouts,
 };
 
 #[component]
@@ -20,15 +22,16 @@ pub(super) fn ReportsSection() -> Element {
     rsx! {
         section { id: "reports", aria_labelledby: "reports-title",
             h2 { id: "reports-title", {page.words.say("client.reports.title").to_owned()} }
+            Whereabouts { errand: Errand::FollowUp }
             for report in reports.iter() {
-                {sent(&page, Errand::Report, report)}
+                {sent(&page, Errand::Report, report, live)}
             }
         }
     }
 }
 
 /// What the studio has, and what it said to that.
-pub(super) fn sent(page: &ClientPage, errand: Errand, card: &SentCard) -> Element {
+pub(super) fn sent(page: &Page, errand: Errand, card: &SentCard, live: Live) -> Element {
     let words = &page.words;
     rsx! {
         article { class: "report", key: "{card.id}",
@@ -36,6 +39,20 @@ pub(super) fn sent(page: &ClientPage, errand: Errand, card: &SentCard) -> Elemen
                 {words.fill("client.reports.received", &[("when", &card.received.text), ("studio", &page.studio_name)])}
             }
             blockquote { "{card.gist}" }
+            for (at, step) in card.steps.iter().enumerate() {
+                p { class: "step", key: "{at}", "{step}" }
+            }
+            if !card.now.is_empty() {
+                h3 { {words.say("client.follow.now").to_owned()} }
+                ul { class: "do",
+                    for (at, sentence) in card.now.iter().enumerate() {
+                        li { key: "{at}", "{sentence}" }
+                    }
+                }
+            }
+            if card.ask > 0 {
+                {how_now(page, card, live)}
+            }
             if !card.agreed.is_empty() {
                 p { class: "lead", {words.fill("client.wish.agreed", &[("when", &card.agreed)])} }
             }
@@ -57,27 +74,19 @@ pub(super) fn sent(page: &ClientPage, errand: Errand, card: &SentCard) -> Elemen
     }
 }
 
-/// Where what was just written is: on this phone, or with the studio. Read out as it changes.
-#[component]
-pub(super) fn Whereabouts(errand: Errand) -> Element {
-    let page = use_page();
-    let live = use_context::<Live>();
-    let say = |what: &str, when: &str| {
-        let key = format!("client.sending.{what}");
-        let values = [("studio", page.studio_name.as_str()), ("when", when)];
-        page.words.fill(&key, &values)
-    };
-    let (class, sentence) = match &*live.sending(errand).read() {
-        Sending::Nothing => ("", String::new()),
-        Sending::Trying => ("kept", say("trying", "")),
-        Sending::Kept => ("kept", say("kept", "")),
-        Sending::Received(at) => ("received", say("received", &at.text)),
-        Sending::Refused(why) => ("refused", why.clone()),
-    };
+/// How it goes, asked again: one tap. A plain form, whose answer comes with the page.
+fn how_now(page: &Page, card: &SentCard, live: Live) -> Element {
     rsx! {
-        div { class: "{errand.whereabouts()} {class}", role: "status", aria_live: "polite",
-            if !sentence.is_empty() {
-                p { "{sentence}" }
+        form { class: "how", method: "post", action: "{page.path}/reports/{card.id}/follow-ups/{card.ask}",
+            p { {page.words.say("client.follow.ask").to_owned()} }
+            for how in How::ALL.iter().copied() {
+                button { r#type: "submit", class: "quiet", name: "how", value: "{how}", key: "{how}",
+                    onclick: {
+                        let (page, card) = (page.clone(), card.clone());
+                        move |event| life::follow_up(&event, &page, live, &card, how)
+                    },
+                    {page.words.say(&format!("client.follow.{how}")).to_owned()}
+                }
             }
         }
     }

@@ -5,10 +5,12 @@ use dioxus::prelude::*;
 use shared_types::wish::FIELDS;
 
 use super::{
+    desk::use_desk,
     errand::Errand,
     life::{self, Live},
-    reports::{Whereabouts, sent},
+    reports::sent,
     use_page,
+    whereabouts::Whereabouts,
 };
 use crate::parts::fault_text;
 
@@ -33,8 +35,8 @@ pub(super) fn NextVisit() -> Element {
     let studio = [("studio", page.studio_name.as_str())];
     let form_sent = live.form.read();
     let fault = |field: &str| form_sent.fault(field).map(str::to_owned);
-    let sender = page.clone();
-    let typist = page.clone();
+    let sender = use_desk();
+    let typist = sender.clone();
     // A form that came back to be mended has all of its fields, however little was typed. A fresh one begins with the
     // first good day.
     let came_back = form.all("wish_words").next().is_some();
@@ -43,7 +45,7 @@ pub(super) fn NextVisit() -> Element {
         section { id: "wish", aria_labelledby: "wish-title",
             h2 { id: "wish-title", {words.say("client.wish.title").to_owned()} }
             for wish in live.wishes.read().iter() {
-                {sent(&page, Errand::Wish, wish)}
+                {sent(&page, Errand::Wish, wish, live)}
             }
             Whereabouts { errand: Errand::Wish }
             details { "open": came_back,
@@ -56,7 +58,7 @@ pub(super) fn NextVisit() -> Element {
                     action: "{page.path}/wishes#wish",
                     "novalidate": true,
                     onsubmit: move |event| life::submit(&event, &sender, live, Errand::Wish),
-                    oninput: move |_| life::draft_changed(&typist, Errand::Wish),
+                    oninput: move |_| life::draft_changed(&*typist, Errand::Wish),
 
                     p { {words.fill("client.wish.intro", &studio)} }
                     input { r#type: "hidden", name: "wish_id", value: "{page.form_id}" }

@@ -8,19 +8,21 @@ use dioxus::prelude::*;
 ///
 /// Does nothing, and leaves the plain page as it is, when the block is missing, cannot be read, or was written by
 /// another build: parts are matched by running number, so another build's page would be mended in the wrong places.
+/// False then.
 pub fn bring_to_life<State: 'static>(
     app: fn() -> Element,
     read: fn(&str) -> Option<State>,
     build_of: fn(&State) -> &str,
-) {
+) -> bool {
     let Some(state) = state_block().and_then(|block| read(&block)) else {
-        return;
+        return false;
     };
     if this_build().as_deref() != Some(build_of(&state)) {
-        return;
+        return false;
     }
     let page = VirtualDom::new(app).with_root_context(Rc::new(state));
     dioxus_web::launch::launch_virtual_dom(page, dioxus_web::Config::new().hydrate(true));
+    true
 }
 
 fn state_block() -> Option<String> {

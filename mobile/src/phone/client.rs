@@ -1,36 +1,26 @@
-//! The client's page alive: time moves, drafts survive, reports and wishes are sent until the studio has them.
+//! The client's page alive: time moves, and where reports and wishes stand is asked for.
 
-use std::cell::Cell;
+use std::{cell::Cell, rc::Rc};
 
 use dioxus::prelude::*;
 use shared_types::{
-    page::{client::ClientPage, form::Filled},
-    reaction::{Fault, Report},
+    page::client::SentCard,
+    reaction::{FollowUp, How},
     wire::Standing,
-    wish::{Span, Wish},
 };
 
 use super::{
-    clock, form, json, net,
-    outbox::{self, Outcome},
-    page_view,
+    clock, json, net, outbox, page_view,
+    post::{self, Sender},
     store::{self, Kept},
 };
-use crate::client::{
-    Page,
-    errand::Errand,
-    life::{Live, Sending},
-};
+use crate::client::{Page, errand::Errand, life::Live};
 
 const TICK_MILLIS: i32 = 15_000;
-/// Pauses between attempts to hand something over: short at first, then once a minute.
-const PAUSES_MILLIS: [i32; 4] = [3_000, 8_000, 20_000, 60_000];
 /// What the page shows of reports and wishes is asked for again when it is older than this.
 const FRESH_SECONDS: i64 = 30;
 
 thread_local! {
-    static HANDING_OVER: Cell<bool> = const { Cell::new(false) };
-    static ATTEMPTS: Cell<usize> = const { Cell::new(0) };
     static ASKED_AT: Cell<i64> = const { Cell::new(0) };
 }
 
@@ -41,17 +31,19 @@ pub fn begin(page: Page, mut live: Live) {
     live.now.set(clock::now());
     ASKED_AT.set(page.now.timestamp());
 
-    for unsent in outbox::waiting(&page.path) {
-        say(live, unsent.errand(), Sending::Kept);
-    }
-    // What the server sent back to be mended is newer than a draft.
-    if page.form == Filled::default() {
-        for errand in Errand::ALL {
-            if let Some(draft) = store::read(&page.path, draft_of(errand)) {
-                form::fill(errand, &draft);
-            }
-        }
-    }
+    let sender = Sender {
+        desk: page.clone(),
+        live,
+        received: {
+            let page = page.clone();
+            Rc::new(move |_| {
+                ASKED_AT.set(0);
+                ask_standing(page.clone(), live);
+            })
+        },
+        emptied: Rc::new(|_| {}),
+    };
+    post::begin(&sender, &[Errand::Wish]);
 
     page_view::every(TICK_MILLIS, {
         let page = page.clone();
@@ -65,143 +57,38 @@ pub fn begin(page: Page, mut live: Live) {
         }
     });
     page_view::on_occasion({
-        let page = page.clone();
+        let (page, sender) = (page.clone(), sender.clone());
         let mut live = live;
         move || {
             live.now.set(clock::now());
-            hand_over(page.clone(), live);
+            post::hand_over(sender.clone());
             ask_standing(page.clone(), live);
         }
     });
-    hand_over(page.clone(), live);
     ask_standing(page.clone(), live);
     tell_opened(page);
 }
 
-/// Takes what was written out of the form. False when the page cannot do it and the plain form should be posted.
-pub fn submit(page: &Page, mut live: Live, errand: Errand) -> bool {
-    let Some(mut form) = form::read(errand) else {
+/// Takes the answer to how it goes. False when it cannot be kept and the plain form should be posted.
+pub fn follow_up(page: &Page, mut live: Live, card: &SentCard, how: How) -> bool {
+    let place = format!("{}/{}", Errand::FollowUp.place(), card.ask);
+    let Some(body) = json::write(&FollowUp { how }) else {
         return false;
     };
-    let body = match read(page, errand, &form) {
-        Some(Ok(body)) => body,
-        Some(Err(faults)) => {
-            for fault in faults {
-                form.blame(fault.field, page.words.say(fault.key));
-            }
-            live.form.set(form);
-            page_view::after(0, move || form::show(errand.first_fault()));
-            return true;
-        }
-        None => return false,
-    };
-    if !outbox::put(&page.path, errand, body, form) {
+    if !outbox::put_at(&page.path, card.id, place, body) {
         return false;
     }
-    store::drop(&page.path, draft_of(errand));
-    form::clear(errand);
-    live.form.set(Filled::default());
-    say(live, errand, Sending::Trying);
-    page_view::after(0, move || form::show(errand.told_at()));
-    ATTEMPTS.set(0);
-    hand_over(page.clone(), live);
+    // Asked and answered, whether or not the studio has it yet.
+    for one in live
+        .reports
+        .write()
+        .iter_mut()
+        .filter(|one| one.id == card.id)
+    {
+        one.ask = 0;
+    }
+    post::go(page.clone(), live);
     true
-}
-
-/// What a form holds, as JSON, or what keeps it from being taken. `None` when this page cannot tell.
-fn read(page: &ClientPage, errand: Errand, form: &Filled) -> Option<Result<String, Vec<Fault>>> {
-    match errand {
-        Errand::Report => {
-            let report = Report::from_form(form).ok()?;
-            let faults = report.faults();
-            if !faults.is_empty() {
-                return Some(Err(faults));
-            }
-            json::write(&report).map(Ok)
-        }
-        Errand::Wish => match Wish::from_form(form, Span::on_the_phone(&page.first_day)) {
-            Ok(wish) => json::write(&wish).map(Ok),
-            Err(faults) => Some(Err(faults)),
-        },
-    }
-}
-
-const fn draft_of(errand: Errand) -> Kept {
-    match errand {
-        Errand::Report => Kept::Draft,
-        Errand::Wish => Kept::WishDraft,
-    }
-}
-
-/// Keeps what was typed. The consent is to be ticked anew: it is given when sending, not when drafting.
-pub fn keep_draft(page: &ClientPage, errand: Errand) {
-    if let Some(mut draft) = form::read(errand) {
-        draft.forget("consent");
-        store::keep(&page.path, draft_of(errand), &draft);
-    }
-}
-
-/// Tries to hand over what waits, and again after a pause for as long as the page is open.
-fn hand_over(page: Page, live: Live) {
-    let waiting = outbox::waiting(&page.path);
-    if HANDING_OVER.get() || waiting.is_empty() {
-        return;
-    }
-    HANDING_OVER.set(true);
-    for unsent in &waiting {
-        say(live, unsent.errand(), Sending::Trying);
-    }
-    wasm_bindgen_futures::spawn_local(async move {
-        let outcome = outbox::hand_over(&page.path).await;
-        HANDING_OVER.set(false);
-        let Some((errand, outcome)) = outcome else {
-            // Another tab of the same page was faster.
-            for errand in Errand::ALL {
-                if *live.sending(errand).peek() == Sending::Trying {
-                    say(live, errand, Sending::Nothing);
-                }
-            }
-            return;
-        };
-        match outcome {
-            Outcome::Received(receipt) => {
-                say(live, errand, Sending::Received(receipt.received));
-                ASKED_AT.set(0);
-                ATTEMPTS.set(0);
-                ask_standing(page.clone(), live);
-                hand_over(page, live);
-            }
-            Outcome::Refused(why, form) => {
-                form::fill(errand, &form);
-                keep_draft(&page, errand);
-                let refused = || page.words.say("client.sending.refused").to_owned();
-                let why = why.unwrap_or_else(refused);
-                say(live, errand, Sending::Refused(why));
-                // What stands behind it goes on, unless that would take the sentence away.
-                let rest = outbox::waiting(&page.path);
-                if rest.iter().all(|unsent| unsent.errand() != errand) {
-                    hand_over(page, live);
-                }
-            }
-            Outcome::Later => {
-                for unsent in outbox::waiting(&page.path) {
-                    say(live, unsent.errand(), Sending::Kept);
-                }
-                let attempt = ATTEMPTS.get();
-                ATTEMPTS.set(attempt + 1);
-                let pause = PAUSES_MILLIS.get(attempt).copied().unwrap_or(60_000);
-                page_view::after(pause, move || hand_over(page, live));
-            }
-        }
-    });
-}
-
-/// Says where a report or a wish is, unless it says so already.
-fn say(live: Live, errand: Errand, sending: Sending) {
-    let mut place = live.sending(errand);
-    if *place.peek() != sending {
-        place.set(sending);
-    }
 }
 
 /// Asks how the client's reports and wishes stand, when the page is looked at and what it shows is not fresh.
@@ -245,7 +132,7 @@ fn tell_opened(page: Page) {
 }
 
 /// Registers the worker that keeps the page for the next time without network.
-fn keep_page_for_offline() {
+pub fn keep_page_for_offline() {
     if let Some(window) = web_sys::window() {
         let container = window.navigator().service_worker();
         // Undefined where the page did not come over a safe connection; then there is no keeping.

@@ -10,7 +10,7 @@ use uuid::Uuid;
 use wasm_bindgen::JsValue;
 
 use super::{
-    net,
+    clock, form, net,
     reading::{Readable, field},
     store::{self, Kept},
 };
@@ -21,8 +21,11 @@ use crate::client::errand::Errand;
 pub struct Unsent {
     /// Makes sending it twice harmless.
     pub id: Uuid,
-    /// The [place](Errand::place) that takes it. What an older build kept has none: that was a report.
+    /// Where it is taken, below the page's own address: `reports`, `wishes`, or `follow-ups/HOURS` of the report with
+    /// this id.
     place: String,
+    /// Since when it is here, in seconds since 1970.
+    pub since: i64,
     /// As it travels, in JSON.
     pub body: String,
     /// As it was typed, should the studio want it mended.
@@ -31,10 +34,16 @@ pub struct Unsent {
 
 impl Unsent {
     pub fn errand(&self) -> Errand {
-        if self.place == Errand::Wish.place() {
-            Errand::Wish
-        } else {
-            Errand::Report
+        let mut all = Errand::ALL.into_iter();
+        let place = |errand: &Errand| self.place.starts_with(errand.place());
+        all.find(place).unwrap_or(Errand::Report)
+    }
+
+    /// The address that takes it.
+    fn address(&self, path: &str) -> String {
+        match self.errand() {
+            Errand::FollowUp => format!("{path}/reports/{}/{}", self.id, self.place),
+            _ => format!("{path}/{}/{}", self.place, self.id),
         }
     }
 }
@@ -43,7 +52,8 @@ impl Readable for Unsent {
     fn read(value: &JsValue) -> Option<Self> {
         Some(Self {
             id: Readable::read(&field(value, "id"))?,
-            place: Option::read(&field(value, "place"))?.unwrap_or_default(),
+            place: Readable::read(&field(value, "place"))?,
+            since: Readable::read(&field(value, "since"))?,
             body: Readable::read(&field(value, "body"))?,
             form: Readable::read(&field(value, "form"))?,
         })
@@ -63,14 +73,25 @@ pub enum Outcome {
 /// Keeps what was written, as JSON and as it was typed. False when the phone would not keep it. What waits already is
 /// not kept twice.
 pub fn put(path: &str, errand: Errand, body: String, form: Filled) -> bool {
+    let id = form::id(&form).unwrap_or_else(Uuid::new_v4);
+    add(path, id, errand.place().to_owned(), body, form)
+}
+
+/// Keeps what says something about a report that the studio has.
+pub fn put_at(path: &str, report: Uuid, place: String, body: String) -> bool {
+    add(path, report, place, body, Filled::default())
+}
+
+fn add(path: &str, id: Uuid, place: String, body: String, form: Filled) -> bool {
     let mut all = waiting(path);
-    let same = |unsent: &Unsent| unsent.errand() == errand && unsent.body == body;
+    let same = |unsent: &Unsent| unsent.place == place && unsent.body == body;
     if all.iter().any(same) {
         return true;
     }
     all.push(Unsent {
-        id: Uuid::new_v4(),
-        place: errand.place().to_owned(),
+        id,
+        place,
+        since: clock::now().timestamp(),
         body,
         form,
     });
@@ -85,14 +106,14 @@ pub fn waiting(path: &str) -> Vec<Unsent> {
 /// Tries once to hand over the oldest report that waits, or else the oldest wish. `None` when nothing does.
 pub async fn hand_over(path: &str) -> Option<(Errand, Outcome)> {
     let mut all = waiting(path);
-    let reports_first = |unsent: &Unsent| unsent.errand() == Errand::Report;
-    let next = all.iter().position(reports_first).unwrap_or(0);
+    let of = |errand: Errand| all.iter().position(|unsent| unsent.errand() == errand);
+    let next = Errand::ALL.into_iter().find_map(of).unwrap_or(0);
     if all.is_empty() {
         return None;
     }
     let unsent = all.swap_remove(next);
     let errand = unsent.errand();
-    let address = format!("{path}/{}/{}", errand.place(), unsent.id);
+    let address = unsent.address(path);
     let answer = net::ask("PUT", &address, Some(&unsent.body)).await;
     let outcome = match answer {
         Some(answer) if matches!(answer.status, 200 | 201) => match answer.read::<Receipt>() {
@@ -103,20 +124,20 @@ pub async fn hand_over(path: &str) -> Option<(Errand, Outcome)> {
         Some(answer) if matches!(answer.status, 408 | 425 | 429 | 500..) => Outcome::Later,
         Some(answer) => Outcome::Refused(
             answer.read::<Problem>().map(|problem| problem.detail),
-            unsent.form,
+            unsent.form.clone(),
         ),
         None => Outcome::Later,
     };
     if !matches!(outcome, Outcome::Later) {
-        take_out(path, unsent.id);
+        take_out(path, &unsent);
     }
     Some((errand, outcome))
 }
 
 /// Another tab of the same page may have changed the list meanwhile, so it is read again.
-fn take_out(path: &str, id: Uuid) {
+fn take_out(path: &str, gone: &Unsent) {
     let mut rest = waiting(path);
-    rest.retain(|unsent| unsent.id != id);
+    rest.retain(|unsent| unsent.id != gone.id || unsent.place != gone.place);
     if rest.is_empty() {
         store::drop(path, Kept::Unsent);
     } else {

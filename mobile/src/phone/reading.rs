@@ -8,13 +8,14 @@ use js_sys::{Array, JSON, Reflect};
 use shared_types::{
     page::{
         client::{
-            AnswerCard, CautionsUntil, ClientPage, Due, Figure, Moment, SentCard, Shows, Still,
-            WeekShare,
+            AnswerCard, CautionsUntil, ClientPage, Due, Figure, Moment, SentCard, Shows, WeekShare,
         },
         form::Filled,
         picture::{Picture, Subject},
+        trouble::TroublePage,
     },
-    visit::Area,
+    urgency::{AdviceRule, Fact, Field, Level, LevelAdvice, Question, Rule, Rules},
+    visit::{Area, Treatment},
     wire::{LinkUse, Problem, Receipt, Standing},
     words::Words,
 };
@@ -110,7 +111,7 @@ macro_rules! terms {
         }
     )+ };
 }
-terms!(Area, Shows, Subject, Uuid);
+terms!(Area, Field, Level, Shows, Subject, Treatment, Uuid);
 
 impl Readable for Filled {
     fn read(value: &JsValue) -> Option<Self> {
@@ -130,7 +131,7 @@ macro_rules! shapes {
             fn read(value: &JsValue) -> Option<Self> {
                 Some(Self {
                     $($name: Readable::read(&field(value, stringify!($name)))?,)+
-                    $($still: Still::default(),)?
+                    $($still: Default::default(),)?
                 })
             }
         }
@@ -140,15 +141,24 @@ macro_rules! shapes {
 shapes! {
     ClientPage {
         build, now, as_of, words, studio_name, emergency, treated, finished_at, path, cautions, due, figures, reports,
-        wishes, first_day, good_day, form_id, consent_version, form; still
+        wishes, first_day, good_day, form_id, form; still
     }
+    TroublePage {
+        build, now, words, studio_name, path, finished_at, treatments, rules, content_version, form_id, form; still
+    }
+    Rules { rules, advice, levels, questions }
+    Rule { id, level, when, unless, after, not_after, raises, unasked_is_no, unknown, advice }
+    Fact { field, least, most, or_not_sure }
+    AdviceRule { id, not_with, at_any_level }
+    LevelAdvice { level, advice }
+    Question { id, fields, eye, none_means, hours }
     Moment { at, text }
     CautionsUntil { until, lead, html }
     Due { to_come, why, over, from_day, until_day }
     Figure { area, name, shows, weeks, picture }
     WeekShare { week, visible, graspable, kept }
     Picture { subject, seed, follicles, taken_out, figures, graspable, tinted, set, last_day, ground }
-    SentCard { id, received, gist, answers, agreed, settled }
+    SentCard { id, received, gist, answers, steps, now, ask, agreed, settled }
     AnswerCard { by, at, text }
     Standing { reports, wishes }
     Receipt { id, received }

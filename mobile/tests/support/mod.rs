@@ -8,7 +8,10 @@ use shared_types::{
     },
     page::form::Filled,
     page::picture::{Picture, Subject},
-    visit::Area,
+    page::trouble::{TroublePage, TroubleStill},
+    reaction::Place,
+    urgency::{AdviceRule, Fact, Field, Level, LevelAdvice, Question, Rule, Rules},
+    visit::{Area, Treatment},
     words::Words,
 };
 use uuid::Uuid;
@@ -100,11 +103,13 @@ pub fn client_page(hours: i64) -> ClientPage {
                 at: moment(now),
                 text: "Cool it.\nRing me.".to_owned(),
             }],
+            steps: vec!["Seen <b>.".to_owned()],
+            now: vec!["Ask.".to_owned()],
+            ask: 24,
             agreed: String::new(),
             settled: false,
         }],
         form_id: Uuid::from_u128(8),
-        consent_version: "2026-11".to_owned(),
         form: Filled::default(),
         wishes: vec![SentCard {
             id: Uuid::from_u128(9),
@@ -115,10 +120,97 @@ pub fn client_page(hours: i64) -> ClientPage {
                 at: moment(now),
                 text: "Your time: Thursday 3 December, 14:30.".to_owned(),
             }],
+            steps: vec!["Seen <b>.".to_owned()],
+            now: vec!["Ask.".to_owned()],
+            ask: 24,
             agreed: "Thursday 3 December, 14:30".to_owned(),
             settled: true,
         }],
         first_day: "2026-10-24".to_owned(),
         good_day: "2026-11-25".to_owned(),
+    }
+}
+
+/// The page for when something is not right, with a rule and two questions.
+pub fn trouble_page() -> TroublePage {
+    let question = |id: &str, fields: &[Field]| Question {
+        id: id.to_owned(),
+        fields: fields.to_vec(),
+        eye: false,
+        none_means: Vec::new(),
+        hours: Vec::new(),
+    };
+    let page = client_page(1);
+    TroublePage {
+        build: page.build,
+        now: page.now,
+        words: Words::none(),
+        studio_name: page.studio_name,
+        path: page.path,
+        finished_at: page.finished_at,
+        treatments: vec![Treatment::BrowWax],
+        rules: Rules {
+            rules: vec![Rule {
+                id: "E1".to_owned(),
+                level: Level::Emergency,
+                when: vec![vec![Fact {
+                    field: Field::Airway,
+                    least: 1,
+                    most: u32::MAX,
+                    or_not_sure: false,
+                }]],
+                unless: Vec::new(),
+                after: Vec::new(),
+                not_after: vec![Treatment::LipWax],
+                raises: Some(Level::Studio),
+                unasked_is_no: false,
+                unknown: true,
+                advice: vec!["call_now".to_owned()],
+            }],
+            advice: vec![AdviceRule {
+                id: "call_now".to_owned(),
+                not_with: vec!["go_now".to_owned()],
+                at_any_level: true,
+            }],
+            levels: vec![LevelAdvice {
+                level: Level::Studio,
+                advice: vec!["tell_studio".to_owned()],
+            }],
+            questions: vec![
+                question("breathing", &[Field::Airway, Field::Collapse]),
+                question("itch", &[Field::Itch]),
+                question("trend", &[Field::Trend]),
+            ],
+        },
+        content_version: "1-0".to_owned(),
+        form_id: Uuid::from_u128(8),
+        form: Filled::default(),
+        still: TroubleStill::default(),
+    }
+}
+
+/// Its still parts, as the server draws them.
+#[allow(dead_code, reason = "not every test draws them")]
+pub fn trouble_still(page: &TroublePage) -> TroubleStill {
+    use mobile::client::still::trouble::{Asking, Telling, questions, tell};
+    let (words, form) = (&page.words, &page.form);
+    TroubleStill {
+        questions: dioxus_ssr::render_element(questions(&Asking {
+            words,
+            rules: &page.rules,
+            form,
+            hours: 1,
+            answered: false,
+            values: &[],
+            address: "/MY/A/trouble",
+        })),
+        tell: dioxus_ssr::render_element(tell(&Telling {
+            words,
+            places: Place::ALL,
+            form,
+            consent_version: "2026-12",
+            values: &[],
+        })),
+        ..TroubleStill::default()
     }
 }

@@ -9,11 +9,15 @@ use super::{
     figure::{Figure, Unit},
 };
 use crate::{
+    reaction::FollowUps,
     urgency::{
         AdviceRule, Fact, Field, HOURS_MOST, Level, LevelAdvice, Question, Rule, Rules, Scale,
     },
     visit::Treatment,
 };
+
+/// How the limits begin that say when to ask again.
+pub const ASK_AGAIN: &str = "ask_again_";
 
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -76,6 +80,8 @@ pub struct QuestionEntry {
     pub eye: bool,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub none_means: Vec<Field>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub hours: Vec<u32>,
 }
 
 /// A fact that means nothing: the rule's place, `when` or `unless`, the row's place, and what is wrong.
@@ -154,6 +160,17 @@ impl UrgencyRules {
             .then_some(value as u32)
     }
 
+    /// When somebody who reported is asked again how it goes.
+    pub fn follow_ups(&self) -> FollowUps {
+        let limits = self
+            .limits
+            .keys()
+            .filter(|name| name.starts_with(ASK_AGAIN));
+        let mut hours: Vec<u32> = limits.filter_map(|name| self.whole(name)).collect();
+        hours.sort_unstable();
+        FollowUps(hours)
+    }
+
     fn fact(&self, text: &str) -> Result<Fact, String> {
         let mut words = text.split(' ');
         let field: Field = words
@@ -227,6 +244,7 @@ impl QuestionEntry {
             fields: self.fields.clone(),
             eye: self.eye,
             none_means: self.none_means.clone(),
+            hours: self.hours.clone(),
         }
     }
 }

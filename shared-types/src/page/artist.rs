@@ -23,7 +23,7 @@ pub struct ArtistPage {
     #[serde(with = "ts_seconds")]
     pub now: DateTime<Utc>,
     pub language: String,
-    /// The keys below `artist.`, `treatment.`, `finding.`, `side.`, `zone.`, `mark.`, `sign.`, `since.`, `trend.`, `fault.`, `plural.`.
+    /// The keys below `artist.`, `treatment.`, `finding.`, `side.`, `zone.`, `mark.`, `fault.`, `plural.`.
     pub words: Words,
     /// Empty until the studio has been set up.
     pub studio_name: String,
@@ -294,7 +294,6 @@ pub struct ReportView {
     /// "5 hours after the visit".
     pub after_visit: String,
     pub signs: Vec<String>,
-    pub since: String,
     pub trend: String,
     pub words: String,
     pub reach: String,

@@ -56,9 +56,7 @@ pub struct ClientPage {
     pub good_day: String,
     /// The id that a plain form sends; the phone makes its own.
     pub form_id: Uuid,
-    /// The version of the consent text that is shown.
-    pub consent_version: String,
-    /// The form that came back to be mended: the report's, or that of the wish, whose fields have other names.
+    /// The wish's form that came back to be mended.
     pub form: Filled,
     /// Stays behind when the state travels.
     #[serde(skip)]
@@ -83,11 +81,8 @@ pub struct Still {
     /// The zones of the brows that were marked.
     pub zones: String,
     pub dates: String,
+    /// The card, and the way to what to do.
     pub emergency: String,
-    /// What the report's form offers to choose from.
-    pub signs: String,
-    pub since: String,
-    pub trend: String,
     pub foot: String,
 }
 
@@ -286,6 +281,12 @@ pub struct SentCard {
     pub gist: String,
     /// Oldest first. An answer that agreed to a time begins with it.
     pub answers: Vec<AnswerCard>,
+    /// What happened to it beside, one sentence each: seen, how it went on, when it is asked again.
+    pub steps: Vec<String>,
+    /// What to do now by the latest word about how it goes, one sentence each; empty until there was one.
+    pub now: Vec<String>,
+    /// The question about how it goes that is to be answered now, in hours from the report; 0 for none.
+    pub ask: u32,
     /// The time that holds, "Thursday 3 December, 14:30", while it is to come; else empty.
     pub agreed: String,
     pub settled: bool,

@@ -11,5 +11,6 @@ pub mod notices;
 pub mod own_advice;
 pub mod patch_tests;
 pub mod picture;
+pub mod trouble;
 pub mod wishes;
 pub mod zones;

@@ -13,6 +13,7 @@ mod judge;
 mod next;
 mod rules;
 mod said;
+mod walk;
 
 pub use answers::{Answer, AnswerError, Answers};
 pub use fact::{Fact, Truth};
@@ -22,3 +23,4 @@ pub use judge::{Verdict, judge, rinse_first};
 pub use next::{Next, next_question};
 pub use rules::{AdviceRule, Level, LevelAdvice, Question, Rule, Rules};
 pub use said::{Offer, advice_key};
+pub use walk::{REST, Walk, all, walk};

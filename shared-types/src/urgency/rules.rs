@@ -133,4 +133,7 @@ pub struct Question {
     /// Answered "no" together with this one.
     #[serde(default)]
     pub none_means: Vec<Field>,
+    /// The answers to offer for a time, in hours.
+    #[serde(default)]
+    pub hours: Vec<u32>,
 }

@@ -38,7 +38,7 @@ impl Question {
 }
 
 impl Next<'_> {
-    /// The answers to offer, "not sure" last; none for a time, which is filled in.
+    /// The answers to offer, "not sure" last.
     pub fn offers(&self) -> Vec<Offer> {
         offers(self.question, &self.fields)
     }
@@ -61,7 +61,13 @@ fn offers(question: &Question, fields: &[Field]) -> Vec<Offer> {
     let answer = |given: &str| said(given, format!("urgency.answer.{given}"));
     let mut offers: Vec<Offer> = match question.fields.as_slice() {
         [field] => match field.scale() {
-            Scale::Hours => Vec::new(),
+            Scale::Hours => {
+                let hours = question.hours.iter();
+                let hours = hours.map(|hours| hours.to_string());
+                hours
+                    .map(|hours| said(&hours, format!("urgency.{field}.{hours}")))
+                    .collect()
+            }
             Scale::OneOf(["no", "yes"]) => vec![answer("yes"), answer("no")],
             Scale::OneOf(terms) => terms
                 .iter()

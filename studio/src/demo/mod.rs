@@ -18,7 +18,8 @@ use shared_types::{
         Person, Practice,
         own::{self, Beside, Label, OwnAdvice},
     },
-    reaction::Report,
+    reaction::{Consents, Report, Told},
+    urgency::{Answer, Answers, Field, Rules},
     visit::{Findings, Product, Visit},
     words::Words,
 };
@@ -27,7 +28,7 @@ use uuid::Uuid;
 use crate::{
     advice::{self, Advice, AdviceError, House},
     links::{give, secret::LinkKey},
-    pages::client::CONSENT_VERSION,
+    pages::trouble::{CONSENT_VERSION, consents},
     record::{
         Record, RecordError, artists, clients,
         clients::Client,
@@ -284,25 +285,41 @@ impl Maker<'_> {
         let Some(told) = &story.report else {
             return Ok(());
         };
+        let received = finished_at + TimeDelta::minutes(told.after_minutes);
+        let rules = self.content.catalogue.urgency.compiled();
+        let treatments: Vec<_> = story.treatments.to_vec();
         let report = Report {
-            signs: told.signs.to_vec(),
-            since: Some(told.since),
-            trend: Some(told.trend),
+            answers: answered(&rules, told.answers),
+            places: told.places.to_vec(),
             words: told.words.to_owned(),
             reach: story.reach.to_owned(),
-            consent: Some(CONSENT_VERSION.to_owned()),
+            consents: Consents {
+                report: Some(CONSENT_VERSION.to_owned()),
+                ..Consents::default()
+            },
+            told: None,
+            photos: 0,
+        }
+        .tidied()
+        .beside(&treatments, received - finished_at);
+        let told_now = |report: &Report| Told::new(&report.judge(&rules), &self.content.version);
+        let report = Report {
+            told: Some(told_now(&report)),
+            ..report
         };
-        let received = finished_at + TimeDelta::minutes(told.after_minutes);
+        let words = self.content.languages.get(&self.particulars.language);
+        let texts = words.map_or_else(Vec::new, |words| consents(words, &self.particulars.name));
         let id_of_report = id(Kind::Report, number);
-        let (visit, link) = (id(Kind::Visit, number), id(Kind::Link, number));
-        reports::take(
-            self.record,
-            id_of_report,
-            visit,
-            link,
-            &report.tidied(),
-            received,
-        )?;
+        let new = reports::New {
+            id: id_of_report,
+            visit: id(Kind::Visit, number),
+            link: id(Kind::Link, number),
+            report: &report,
+            judged: &told_now(&report),
+            language: &self.particulars.language,
+            texts: &texts,
+        };
+        reports::take(self.record, &new, received)?;
         if let Some(answer) = told.answer {
             let at = received + TimeDelta::minutes(50);
             events::answer(
@@ -322,6 +339,19 @@ impl Maker<'_> {
         }
         Ok(())
     }
+}
+
+/// Everything that is asked answered with "no", but for these.
+fn answered(rules: &Rules, given: &[(Field, &str)]) -> Answers {
+    let asked = rules.questions.iter().flat_map(|question| &question.fields);
+    let nothing = asked.fold(Answers::default(), |answers, field| {
+        answers.with(*field, Answer::At(0))
+    });
+    given.iter().fold(nothing, |mut answers, (field, text)| {
+        // A story tells only what the form offers; what it did not would stay "no".
+        let _ = answers.put(*field, text);
+        answers
+    })
 }
 
 /// The visits of a story's client with their links, the oldest first, the story's own last.

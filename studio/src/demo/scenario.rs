@@ -4,7 +4,8 @@
 use chrono_tz::Tz;
 use shared_types::{
     care_plan::{Aim, OwnInterval, Practice, Weekday},
-    reaction::{Sign, Since, Trend},
+    reaction::Place,
+    urgency::Field,
     visit::{Finding, Treatment},
 };
 
@@ -75,9 +76,9 @@ pub struct Story {
 /// What a client reported; one that was answered was settled two days later.
 pub struct Told {
     pub after_minutes: i64,
-    pub signs: &'static [Sign],
-    pub since: Since,
-    pub trend: Trend,
+    /// What was not answered with "no".
+    pub answers: &'static [(Field, &'static str)],
+    pub places: &'static [Place],
     pub words: &'static str,
     pub answer: Option<&'static str>,
 }
@@ -112,9 +113,15 @@ pub const STORIES: &[Story] = &[
         date_after_days: None,
         report: Some(Told {
             after_minutes: 4 * 60,
-            signs: &[Sign::Redness, Sign::PainOrBurning],
-            since: Since::WithinHours,
-            trend: Trend::Worse,
+            answers: &[
+                (Field::Redness, "3"),
+                (Field::Pain, "5"),
+                (Field::Itch, "1"),
+                (Field::OnsetHours, "0"),
+                (Field::Trend, "worse"),
+                (Field::HotTenderSpreading, "yes"),
+            ],
+            places: &[Place::RightBrow, Place::LeftBrow],
             words: "It is hot and red above both brows and it stings more than an hour ago. Is that still normal?",
             answer: None,
         }),
@@ -151,9 +158,14 @@ pub const STORIES: &[Story] = &[
         date_after_days: None,
         report: Some(Told {
             after_minutes: 2 * 24 * 60 + 95,
-            signs: &[Sign::BumpsOrBlisters, Sign::Itching],
-            since: Since::TwoOrThreeDays,
-            trend: Trend::Same,
+            answers: &[
+                (Field::Rash, "yes"),
+                (Field::Redness, "1"),
+                (Field::Itch, "6"),
+                (Field::OnsetHours, "24"),
+                (Field::Trend, "same"),
+            ],
+            places: &[Place::LeftBrow],
             words: "A few small bumps under the left brow. They itch, they do not hurt.",
             answer: None,
         }),
@@ -174,9 +186,14 @@ pub const STORIES: &[Story] = &[
         date_after_days: Some(45),
         report: Some(Told {
             after_minutes: 20 * 60,
-            signs: &[Sign::RawOrBrokenSkin],
-            since: Since::NextDay,
-            trend: Trend::Same,
+            answers: &[
+                (Field::RawSkin, "small"),
+                (Field::Redness, "1"),
+                (Field::Pain, "2"),
+                (Field::OnsetHours, "12"),
+                (Field::Trend, "same"),
+            ],
+            places: &[Place::RightBrow],
             words: "A small patch by the right brow feels raw, like a graze.",
             answer: Some(
                 "Thank you for telling me, Signe. Please keep it clean and dry, and leave make-up and your retinol off \

@@ -46,26 +46,18 @@ const WORDS: &[&str] = &[
     "client.weeks.title",
     "client.weeks.come_back_now",
     "client.trouble.title",
-    "client.form.",
     "client.sending.",
     "client.reports.",
     "client.wish.",
     "client.offline.",
     "picture.",
+    "client.follow.",
     // Of the faults only those that the phone itself finds.
-    "fault.report_empty",
-    "fault.words_long",
-    "fault.reach_long",
-    "fault.consent",
     "fault.date",
     "fault.time",
     "fault.wish_",
     "plural.",
 ];
-
-/// The words for consent that are shown, by version: what the client agreed to is known later. Raise it whenever
-/// `client.form.consent` changes its meaning.
-pub const CONSENT_VERSION: &str = "2026-11";
 
 /// What a page is made from, read in one go.
 pub struct Source {
@@ -206,8 +198,8 @@ pub fn page(
     let areas = studio.content.catalogue.areas(&source.treatments);
     let weeks = source.advice.weeks.as_ref();
     let come_back = weeks.and_then(|weeks| weeks.come_back.as_ref());
+    let cards = reports::cards(studio, &source, &wall, now);
     let good_day = wishes::good_day(come_back, source.finished_at, &wall, now);
-    let id = ["report_id", "wish_id"].map(|field| form.value(field).parse().ok());
     ClientPage {
         build: studio.site.build.clone(),
         now,
@@ -223,16 +215,14 @@ pub fn page(
             weeks.areas.iter().map(AreaWeeks::figure).collect()
         }),
         cautions: cautions::by_their_end(words, &source.advice.cautions),
-        reports: source
-            .reports
-            .iter()
-            .map(|held| reports::card(held, &wall, now))
-            .collect(),
+        reports: cards,
         wishes: wishes::cards(&source.wishes, &wall, now),
         first_day: wall.day(now).to_string(),
         good_day: good_day.map_or_else(String::new, |day| day.to_string()),
-        form_id: id.into_iter().flatten().next().unwrap_or_else(Uuid::new_v4),
-        consent_version: CONSENT_VERSION.to_owned(),
+        form_id: form
+            .value("wish_id")
+            .parse()
+            .unwrap_or_else(|_| Uuid::new_v4()),
         form,
         still: Still::default(),
     }

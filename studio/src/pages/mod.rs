@@ -20,6 +20,7 @@ pub mod print;
 pub mod reports;
 pub mod sources;
 pub mod still;
+pub mod trouble;
 pub mod visits;
 pub mod wall;
 pub mod wishes;
@@ -28,12 +29,18 @@ use axum::{
     http::header,
     response::{Html, IntoResponse, Response},
 };
-use mobile::{artist::ArtistApp, client::ClientApp, patch_test::patch_test, picture::stills};
+use mobile::{
+    artist::ArtistApp,
+    client::{ClientApp, trouble::TroubleApp},
+    patch_test::patch_test,
+    picture::stills,
+};
 use shared_types::{
     page::{
         artist::{ArtistPage, Notice, Screen},
         client::ClientPage,
         patch_tests::PatchTestPage,
+        trouble::TroublePage,
     },
     visit::Area,
     wire::Waiting,
@@ -71,6 +78,29 @@ pub fn client(
         alive: true,
     }
     .draw(ClientApp, page)
+}
+
+/// The page for when something is not right.
+pub fn trouble(
+    studio: &Studio,
+    mut page: TroublePage,
+    languages: &[String],
+) -> Result<Html<String>, Refusal> {
+    let addresses = &studio.site.addresses;
+    let links = languages::links(studio, &page.path, &page.still.language, languages);
+    page.still.head.insert_str(0, &links);
+    Document {
+        language: page.still.language.clone(),
+        title: page.still.title.clone(),
+        icon: &addresses.icon,
+        style: Style::Inline {
+            first: &studio.site.client_style,
+            below: &addresses.client_style_below,
+        },
+        script: Some(&addresses.client_script),
+        alive: true,
+    }
+    .draw(TroubleApp, page)
 }
 
 /// The client's page of a patch test. Nothing in it moves, so there is no script to it.

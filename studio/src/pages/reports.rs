@@ -1,36 +1,34 @@
 //! Reports as cards, lines and screens.
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
     page::{
         artist::ReportLine,
         client::{AnswerCard, SentCard},
     },
     reaction::Report,
+    urgency::{Answer, Answers, Field, NOT_SURE, Scale},
     words::Words,
 };
 
 use super::wall::Wall;
-use crate::record::reports::{Answer, Held, inbox::Line};
+use super::{client::Source, trouble};
+use crate::{
+    record::reports::{self, Held, inbox::Line},
+    state::Studio,
+};
 
 /// Characters of a report or a wish in a list.
 const GIST: usize = 140;
 
-/// Signs and words, shortened to a line.
+/// What is answered with a sign, as short names, then the words; shortened to a line.
 pub fn gist(report: &Report, words: &Words) -> String {
-    let mut parts: Vec<&str> = Vec::new();
-    let signs: Vec<String> = report
-        .signs
-        .iter()
-        .map(|sign| format!("sign.{sign}"))
-        .collect();
-    parts.extend(signs.iter().map(|key| words.say(key)));
+    let mut line = present(report, words).join(" · ");
     let said = report
         .words
         .split_whitespace()
         .collect::<Vec<_>>()
         .join(" ");
-    let mut line = parts.join(" · ");
     if !said.is_empty() {
         if !line.is_empty() {
             line.push_str(" · ");
@@ -38,6 +36,41 @@ pub fn gist(report: &Report, words: &Words) -> String {
         line.push_str(&said);
     }
     shortened(line)
+}
+
+/// The signs that are there by the answers, each by its short name and how much of it: "Swelling: my eyelids", "Itch 7/10".
+pub fn present(report: &Report, words: &Words) -> Vec<String> {
+    let answers = &report.answers;
+    let asked = [
+        Field::HoursSinceVisit,
+        Field::OnsetHours,
+        Field::EyeTrouble,
+        Field::Trend,
+    ];
+    let signs = answers.answered().filter(|field| !asked.contains(field));
+    signs
+        .filter_map(|field| match answers.get(field) {
+            Answer::At(0) | Answer::Open | Answer::NotSure => None,
+            Answer::At(_) => Some(named(field, answers, words)),
+        })
+        .collect()
+}
+
+/// A field's short name with its answer; a plain "yes" goes without saying.
+pub fn named(field: Field, answers: &Answers, words: &Words) -> String {
+    let key = format!("urgency.name.{field}");
+    let name = words.say(&key);
+    match (field.scale(), answers.text(field)) {
+        (Scale::OneOf(["no", "yes"]), Some(term)) if term == "yes" => name.to_owned(),
+        (Scale::UpTo(most), Some(number)) => format!("{name} {number}/{most}"),
+        (Scale::OneOf(terms), Some(term))
+            if terms.contains(&term.as_str()) && !terms.contains(&"yes") =>
+        {
+            format!("{name}: {}", words.say(&format!("urgency.{field}.{term}")))
+        }
+        (_, Some(term)) => format!("{name}: {}", words.say(&format!("urgency.answer.{term}"))),
+        (_, None) => name.to_owned(),
+    }
 }
 
 /// A line that is not too long for a list.
@@ -51,14 +84,71 @@ pub fn shortened(line: String) -> String {
 
 /// The words for a trend, empty when it was not said.
 pub fn trend(report: &Report, words: &Words) -> String {
-    report.trend.map_or_else(String::new, |trend| {
-        words.say(&format!("trend.{trend}")).to_owned()
-    })
+    match report.answers.text(Field::Trend) {
+        Some(trend) if trend != NOT_SURE => words.say(&format!("urgency.trend.{trend}")).to_owned(),
+        _ => String::new(),
+    }
 }
 
-/// As its sender sees it.
-pub fn card(held: &Held, wall: &Wall<'_>, now: DateTime<Utc>) -> SentCard {
+/// As their sender sees them.
+pub fn cards(
+    studio: &Studio,
+    source: &Source,
+    wall: &Wall<'_>,
+    now: DateTime<Utc>,
+) -> Vec<SentCard> {
+    let reports = source.reports.iter();
+    reports
+        .map(|held| card(studio, source, held, wall, now))
+        .collect()
+}
+
+fn card(
+    studio: &Studio,
+    source: &Source,
+    held: &Held,
+    wall: &Wall<'_>,
+    now: DateTime<Utc>,
+) -> SentCard {
+    let urgency = &studio.content.catalogue.urgency;
+    let asked = urgency.follow_ups();
+    let last = source.finished_at
+        + TimeDelta::days(urgency.whole("report_days").unwrap_or_default().into());
+    let due = asked.due(held.received_at, now, last);
+    let due = due.filter(|hours| held.followed.iter().all(|one| one.asked_hours != *hours));
+    let when = |at| wall.moment(at, now).text;
+    let mut steps = Vec::new();
+    if let Some(at) = held.seen_at {
+        let values = [("studio", source.studio.name.as_str()), ("when", &when(at))];
+        steps.push(wall.words.fill("client.reports.seen", &values));
+    }
+    for one in &held.followed {
+        let how = wall
+            .words
+            .say(&format!("client.follow.{}", one.how))
+            .to_lowercase();
+        let at = when(one.answered_at);
+        steps.push(
+            wall.words
+                .fill("client.follow.said", &[("when", &at), ("how", &how)]),
+        );
+    }
+    if let (None, Some(next)) = (
+        due,
+        asked.next(held.received_at, now).filter(|at| *at <= last),
+    ) {
+        steps.push(
+            wall.words
+                .fill("client.follow.next", &[("when", &when(next))]),
+        );
+    }
+    let latest = held.followed.last();
     SentCard {
+        steps,
+        now: latest.map_or_else(Vec::new, |one| {
+            trouble::sentences(studio, source, &one.judged.advice)
+        }),
+        ask: due.unwrap_or_default(),
         id: held.id,
         received: wall.moment(held.received_at, now),
         gist: gist(&held.report, wall.words),
@@ -69,7 +159,11 @@ pub fn card(held: &Held, wall: &Wall<'_>, now: DateTime<Utc>) -> SentCard {
 }
 
 /// The answers, oldest first.
-pub fn answers(answers: &[Answer], wall: &Wall<'_>, now: DateTime<Utc>) -> Vec<AnswerCard> {
+pub fn answers(
+    answers: &[reports::Answer],
+    wall: &Wall<'_>,
+    now: DateTime<Utc>,
+) -> Vec<AnswerCard> {
     answers
         .iter()
         .map(|answer| AnswerCard {

@@ -2,7 +2,7 @@
 
 use dioxus::prelude::Element;
 use mobile::client::still;
-use shared_types::page::{client::Still, form::Filled};
+use shared_types::page::client::Still;
 
 use super::{
     client::{Source, Typed, dates},
@@ -11,13 +11,7 @@ use super::{
 use crate::{handlers::client::Holder, links::address, state::Studio};
 
 /// Everything that the page says and does not change while it is open.
-pub fn still(
-    studio: &Studio,
-    source: &Source,
-    holder: &Holder,
-    form: &Filled,
-    typed: Typed,
-) -> Still {
+pub fn still(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) -> Still {
     let (language, words) = studio.words(&source.language);
     let wall = Wall {
         words,
@@ -64,10 +58,7 @@ pub fn still(
         dates: dates.map_or_else(String::new, |dates| {
             html(still::dates(words, &dates, &path))
         }),
-        emergency: html(still::emergency(words, &card.emergency)),
-        signs: html(still::signs(words, form)),
-        since: html(still::since(words, form)),
-        trend: html(still::trend(words, form)),
+        emergency: html(still::emergency_and_way(words, &card.emergency, &path)),
         foot: html(still::foot(words, &card, &path)),
     }
 }

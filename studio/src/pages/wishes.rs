@@ -35,6 +35,9 @@ pub fn cards(held: &[Held], wall: &Wall<'_>, now: DateTime<Utc>) -> Vec<SentCard
         received: wall.moment(held.received_at, now),
         gist: gist(&held.wish, wall, wall.day(now)),
         answers: answers(held, wall, now),
+        steps: Vec::new(),
+        now: Vec::new(),
+        ask: 0,
         agreed: held
             .agreed()
             .filter(|at| *at > now)

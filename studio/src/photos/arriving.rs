@@ -119,8 +119,10 @@ impl Arriving {
             photo,
         }: Which,
     ) -> PathBuf {
-        let name = [link, report, photo].map(|id| id.simple().to_string());
-        self.folder.join(name.join("."))
+        let name = [link, report, photo]
+            .map(|id| id.simple().to_string())
+            .join(".");
+        self.folder.join(name)
     }
 }
 

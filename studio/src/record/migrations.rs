@@ -16,6 +16,7 @@ const STEPS: &[&str] = &[
     include_str!("schema/0008_patch_tests.sql"),
     include_str!("schema/0009_consultations.sql"),
     include_str!("schema/0010_own_advice.sql"),
+    include_str!("schema/0011_reports_by_questions.sql"),
     include_str!("schema/0012_photos.sql"),
     include_str!("schema/0013_notices.sql"),
 ];

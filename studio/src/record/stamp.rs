@@ -13,6 +13,8 @@ use super::{
 pub struct Stamp {
     reports: i64,
     report_events: i64,
+    reports_seen: i64,
+    follow_ups: i64,
     occasions: i64,
     wishes: i64,
     wish_events: i64,
@@ -40,6 +42,10 @@ pub fn of_link(record: &Connection, secret_hash: &[u8; 32]) -> Result<Option<Fou
                 (select count(*) from reports where reports.visit = links.visit) as reports,
                 (select count(*) from reports join report_events on report_events.report = reports.id
                  where reports.visit = links.visit) as report_events,
+                (select count(*) from reports join report_seen on report_seen.report = reports.id
+                 where reports.visit = links.visit) as reports_seen,
+                (select count(*) from reports join follow_ups on follow_ups.report = reports.id
+                 where reports.visit = links.visit) as follow_ups,
                 (select count(*) from occasions where occasions.visit = links.visit) as occasions,
                 (select count(*) from wishes where wishes.visit = links.visit) as wishes,
                 (select count(*) from wishes join wish_events on wish_events.wish = wishes.id
@@ -53,6 +59,8 @@ pub fn of_link(record: &Connection, secret_hash: &[u8; 32]) -> Result<Option<Fou
         let stamp = Stamp {
             reports: row.get("reports")?,
             report_events: row.get("report_events")?,
+            reports_seen: row.get("reports_seen")?,
+            follow_ups: row.get("follow_ups")?,
             occasions: row.get("occasions")?,
             wishes: row.get("wishes")?,
             wish_events: row.get("wish_events")?,

@@ -104,11 +104,13 @@ async fn goes_all_the_way_round(engine: Engine) -> Outcome {
 
     // Something is not right, twice.
     for (number, told) in [&client::FIRST, &client::SECOND].into_iter().enumerate() {
+        client::ask_what_to_do(&client).await?;
         client::write(&client, told).await?;
         client::consent(&client).await?;
-        client.click("#report .send").await?;
+        client::send(&client).await?;
         let received = beginning_with_studio("client.sending.received");
         client.wait_for_text_in(".whereabouts", &received).await?;
+        client::back_to_page(&client).await?;
         client
             .wait_until("the page lists the report", async || {
                 Ok(client
@@ -120,23 +122,22 @@ async fn goes_all_the_way_round(engine: Engine) -> Outcome {
     }
     client.expect_text(&say("client.reports.waiting")).await?;
 
-    // The latest stands first; the one before it has its visit beside it.
+    // Of two that are as urgent the one that has waited longer stands first, with its visit beside it.
     artist.open("/studio/reports").await?;
     let first = artist.browser.text_of("ul.lines li:nth-child(1)").await?;
     let second = artist.browser.text_of("ul.lines li:nth-child(2)").await?;
     assert!(
-        first.contains("Ottoline") && first.contains(client::SECOND.words),
+        first.contains("Ottoline") && first.contains(client::FIRST.words),
         "{first}"
     );
-    assert!(second.contains(client::FIRST.words), "{second}");
-    artist.browser.follow("ul.lines li:nth-child(2) a").await?;
+    assert!(second.contains(client::SECOND.words), "{second}");
+    artist.browser.follow("ul.lines li:nth-child(1) a").await?;
     for shown in [
         client::FIRST.words,
         client::FIRST.reach,
-        "Redness",
-        "Itching",
-        &say("trend.worse"),
-        &say("since.within_hours"),
+        &say("urgency.name.redness"),
+        "Itch 6/10",
+        &say("urgency.trend.worse"),
     ] {
         artist.browser.expect_text(shown).await?;
     }

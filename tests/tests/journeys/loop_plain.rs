@@ -47,7 +47,7 @@ async fn goes_all_the_way_round(engine: Engine) -> Outcome {
     ] {
         client.expect_text(shown).await?;
     }
-    report(&client).await?;
+    report(&client, &scene).await?;
     ensure!(
         scene.count("select count(*) from reports")? == 1,
         "sent twice at once, it is one report"
@@ -186,19 +186,51 @@ async fn record_visit(artist: &Artist) -> Outcome {
     browser.expect_text(&say("artist.link.unopened")).await
 }
 
-/// The client's first report: empty, then without consent, then tapped twice.
-async fn report(client: &Browser) -> Outcome {
+/// The client's first report: what to do now, then empty, then without consent, then tapped twice.
+async fn report(client: &Browser, scene: &Scene) -> Outcome {
+    client::ask_what_to_do(client).await?;
     client.write("[name=reach]", client::FIRST.reach).await?;
     client.follow("#report .send").await?;
-    expect_fault(client, "signs", &say("fault.report_empty")).await?;
+    client::expect_fault(client, &say("fault.report_empty")).await?;
     ensure!(
         client.value("[name=reach]").await? == client::FIRST.reach,
         "the reach is kept"
     );
 
+    // What to do now comes before anything is kept.
+    client
+        .open_page(
+            &client
+                .driver
+                .current_url()
+                .await?
+                .to_string()
+                .replace("/reports", "/trouble"),
+        )
+        .await?;
     client::write(client, &client::FIRST).await?;
+    client.follow(".what-now").await?;
+    client
+        .wait_for_text_in("#advice", &say("urgency.level.studio"))
+        .await?;
+    client
+        .wait_for_text_in("#advice", &say("urgency.advice.worse"))
+        .await?;
+    ensure!(
+        !client
+            .text_of("#advice")
+            .await?
+            .contains(&say("urgency.level.emergency")),
+        "only what holds is told"
+    );
+    ensure!(
+        scene.count("select count(*) from reports")? == 0,
+        "nothing was kept"
+    );
+    client::expect_typed(client, &client::FIRST).await?;
+
     client.follow("#report .send").await?;
-    expect_fault(client, "consent", &say("fault.consent")).await?;
+    client::expect_fault(client, &say("fault.consent")).await?;
     client::expect_typed(client, &client::FIRST).await?;
 
     client::consent(client).await?;
@@ -209,7 +241,7 @@ async fn report(client: &Browser) -> Outcome {
 
 /// Going back and sending the same again changes nothing; going back and telling something else is a new report.
 async fn report_again(client: &Browser, scene: &Scene, address: &str) -> Outcome {
-    client.open_page(address).await?;
+    client.open_page(&format!("{address}/trouble")).await?;
     client::write(client, &client::SECOND).await?;
     client::consent(client).await?;
     client.follow("#report .send").await?;
@@ -251,8 +283,8 @@ async fn answer(artist: &Artist, scene: &Scene) -> Outcome {
     let browser = &artist.browser;
     let first = browser.text_of("ul.lines li").await?;
     ensure!(
-        first.contains("And now it is cold."),
-        "the latest stands first, not: {first}"
+        first.contains(client::FIRST.words),
+        "the one that has waited longest stands first, not: {first}"
     );
     browser.follow("ul.lines li a").await?;
     // Blanks get past what the browser asks for.

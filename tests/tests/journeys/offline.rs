@@ -25,26 +25,37 @@ async fn a_report_written_without_network_arrives_once() -> Outcome {
 
     // What is typed survives, and the page opens again, with no network at all.
     scene.network.set(Weather::Cut);
+    client::ask_what_to_do(&client).await?;
+    client::answer(&client, &[]).await?;
     client.write("[name=words]", "It began with").await?;
     client.close().await?;
     let client = kept_phone(phone_storage.path()).await?;
     client.open_page(&address).await?;
     client.expect_text("For Noor").await?;
+    client::ask_what_to_do(&client).await?;
+    ensure!(
+        client::shown(&client).await? == "advice",
+        "it is where it was left"
+    );
     ensure!(
         client.value("[name=words]").await? == "It began with",
         "the draft is kept"
     );
 
     // Sent without network it is on the phone, and the page says so.
-    client::write(&client, &FIRST).await?;
+    client.write("[name=words]", FIRST.words).await?;
     client::consent(&client).await?;
-    client.click("#report .send").await?;
+    client::send(&client).await?;
     client
         .wait_for_text_in(".whereabouts", &beginning("client.sending.kept"))
         .await?;
     client.close().await?;
     let client = kept_phone(phone_storage.path()).await?;
     client.open_page(&address).await?;
+    client
+        .wait_for_text_in(".unsent", &say("client.sending.unsent"))
+        .await?;
+    client::ask_what_to_do(&client).await?;
     client
         .wait_for_text_in(".whereabouts", &beginning("client.sending.kept"))
         .await?;
@@ -57,6 +68,7 @@ async fn a_report_written_without_network_arrives_once() -> Outcome {
     // With the network back it goes by itself.
     scene.network.set(Weather::Fine);
     client.wait_for_text_in(".whereabouts", &received()).await?;
+    client::back_to_page(&client).await?;
     client.wait_for_text_in("#reports", FIRST.words).await?;
     ensure!(count(&scene)? == 1, "it is in the record once");
     let artist = Artist::come(&scene, true).await?;
@@ -71,7 +83,7 @@ async fn a_report_written_without_network_arrives_once() -> Outcome {
     // Nor is it sent once more.
     client.reload().await?;
     ensure!(
-        client.text_of(".whereabouts").await?.trim().is_empty(),
+        client.text_of("[role=status]").await?.trim().is_empty(),
         "nothing waits any more"
     );
     ensure!(count(&scene)? == 1, "it stays one");
@@ -94,11 +106,11 @@ async fn a_report_whose_answer_was_lost_is_not_taken_twice() -> Outcome {
 async fn send_through(weather: Weather, in_the_record_meanwhile: i64) -> Outcome {
     let (scene, address) = demo().await?;
     let client = phone(true).await?;
-    client.open_page(&address).await?;
+    client.open_page(&format!("{address}/trouble")).await?;
     client::write(&client, &FIRST).await?;
     client::consent(&client).await?;
     scene.network.set(weather);
-    client.click("#report .send").await?;
+    client::send(&client).await?;
     client
         .wait_for_text_in(".whereabouts", &say("client.sending.trying"))
         .await?;
@@ -122,6 +134,8 @@ async fn a_closed_page_is_forgotten_by_the_phone() -> Outcome {
     let client = phone(true).await?;
     client.open_page(&address).await?;
     wait_until_kept(&client).await?;
+    client::ask_what_to_do(&client).await?;
+    client::answer(&client, &[]).await?;
     client.write("[name=words]", "It began with").await?;
     client
         .wait_until("the phone keeps the draft", async || {
@@ -188,9 +202,14 @@ pub async fn wait_until_kept(client: &Browser) -> Outcome {
         .await
 }
 
+/// Whether the phone has both pages, or any of them.
 async fn kept_page(client: &Browser) -> Outcome<serde_json::Value> {
     client
-        .ask("return caches.match(location.pathname).then((kept) => !!kept)")
+        .ask(
+            "const own = location.pathname.split('/').slice(0, 3).join('/');
+             return Promise.all([own, own + '/trouble'].map((path) => caches.match(path)))
+                 .then((kept) => kept.every(Boolean) || (kept.some(Boolean) ? 'one' : false))",
+        )
         .await
 }
 

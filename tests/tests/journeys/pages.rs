@@ -156,6 +156,10 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         send: None,
         alive: true,
     };
+    let trouble = |name, link: usize| Page {
+        address: format!("{}/trouble", demo.server.client_links()[link]),
+        ..client(name, link)
+    };
     let patch_test = |name, link: usize| Page {
         address: demo.server.patch_test_links()[link].clone(),
         alive: false,
@@ -181,9 +185,11 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         client("client-day-12-answered", 4),
         client("client-day-31", 5),
         client("client-day-52", 6),
+        trouble("client-what-to-do", 0),
+        trouble("client-what-to-do-lip", 8),
         Page {
             send: Some("#report"),
-            ..client("client-report-to-mend", 0)
+            ..trouble("client-report-to-mend", 0)
         },
         Page {
             send: Some("#dates form"),

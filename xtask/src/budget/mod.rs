@@ -33,13 +33,19 @@ pub fn budget() -> Result<ExitCode, Failure> {
         sizes::client_scripts(),
         SCRIPT_BYTES,
     );
-    let html = demo::start(&studio, &site).and_then(|demo| page::heaviest(&demo.client_links));
-    table.limited(
-        "heaviest client page with its styles, brotli as served",
-        "B",
-        html,
-        HTML_BYTES,
-    );
+    let demo = demo::start(&studio, &site);
+    for (what, below) in [
+        ("heaviest client page with its styles, brotli", ""),
+        ("heaviest page of what to do, the same", "/trouble"),
+    ] {
+        let html = match &demo {
+            Ok(demo) => page::heaviest(&demo.client_links, below),
+            Err(failure) => Err(Failure::Demo {
+                what: failure.to_string(),
+            }),
+        };
+        table.limited(what, "B", html, HTML_BYTES);
+    }
     match requests::read() {
         Ok(measured) => {
             table.limited(

@@ -4,8 +4,8 @@ use crate::failure::Failure;
 use crate::files;
 use crate::places;
 
-/// Bytes of the heaviest body among `links`, in whichever language it is heaviest.
-pub fn heaviest(links: &[String]) -> Result<u64, Failure> {
+/// Bytes of the heaviest body among the addresses `below` each of `links`, in whichever language it is heaviest.
+pub fn heaviest(links: &[String], below: &str) -> Result<u64, Failure> {
     let folder = places::root().join("content").join("languages");
     // A file of a language lies directly in its folder.
     let mut languages: Vec<String> = files::list(&folder)?
@@ -16,7 +16,7 @@ pub fn heaviest(links: &[String]) -> Result<u64, Failure> {
     let mut heaviest = 0;
     for link in links {
         for language in &languages {
-            heaviest = heaviest.max(brotli_body(link, language)?.len() as u64);
+            heaviest = heaviest.max(brotli_body(&format!("{link}{below}"), language)?.len() as u64);
         }
     }
     Ok(heaviest)

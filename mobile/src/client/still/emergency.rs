@@ -3,6 +3,15 @@
 use dioxus::prelude::*;
 use shared_types::{page::client::EmergencyNumber, words::Words};
 
+/// The card, and the way to the page that says what to do.
+pub fn emergency_and_way(words: &Words, number: &EmergencyNumber, path: &str) -> Element {
+    rsx! {
+        {emergency(words, number)}
+        p { {words.say("client.trouble.lead").to_owned()} }
+        a { class: "button ask-now", href: "{path}/trouble", {words.say("client.trouble.open").to_owned()} }
+    }
+}
+
 pub fn emergency(words: &Words, number: &EmergencyNumber) -> Element {
     rsx! {
         aside { class: "emergency", aria_labelledby: "emergency-title",

@@ -3,21 +3,20 @@
 
 mod after;
 mod cautions;
-mod choices;
 mod come_back;
 mod dates;
 mod emergency;
 mod foot;
 mod head;
 mod numbers;
+pub mod trouble;
 mod weeks;
 mod zones;
 
 pub use after::after;
 pub use cautions::cautions;
-pub use choices::{signs, since, trend};
 pub use dates::{Dates, Step, dates};
-pub use emergency::emergency;
+pub use emergency::{emergency, emergency_and_way};
 pub use foot::{contact, foot};
 pub use head::head;
 pub use weeks::{below_figure, weeks};

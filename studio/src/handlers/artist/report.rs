@@ -136,19 +136,11 @@ fn screen(
         .ok_or(Refusal::NotFound)?;
     let finished = visit.visit.finished_at;
     let report = &held.report;
-    let say = |key: String| wall.words.say(&key).to_owned();
     let view = ReportView {
         id,
         received: wall.moment(held.received_at, signed.now),
         after_visit: wall.after_visit(held.received_at, finished),
-        signs: report
-            .signs
-            .iter()
-            .map(|sign| say(format!("sign.{sign}")))
-            .collect(),
-        since: report
-            .since
-            .map_or_else(String::new, |since| say(format!("since.{since}"))),
+        signs: pages::reports::present(report, wall.words),
         trend: pages::reports::trend(report, wall.words),
         words: report.words.clone(),
         reach: report.reach.clone(),

@@ -1,6 +1,7 @@
 //! What answers a client, who has a link and no account.
 
 pub mod calendar;
+pub mod follow_ups;
 pub mod language;
 pub mod occasion;
 pub mod opened;
@@ -10,6 +11,7 @@ pub mod print;
 pub mod reports;
 pub mod standing;
 pub mod still;
+pub mod trouble;
 pub mod wishes;
 
 use axum::{

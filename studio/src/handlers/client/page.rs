@@ -66,7 +66,7 @@ fn fill_in(
     typed: Typed,
 ) -> Result<ClientPage, Refusal> {
     let source = pages::client::read(studio, holder)?;
-    let still = still::still(studio, &source, holder, &form, typed);
+    let still = still::still(studio, &source, holder, typed);
     let page = pages::client::page(studio, source, &holder.secret, form, holder.now.0);
     Ok(ClientPage { still, ..page })
 }

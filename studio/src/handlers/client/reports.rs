@@ -6,37 +6,25 @@ use axum::{
     http::StatusCode,
     response::{IntoResponse, Redirect, Response},
 };
-use chrono::TimeDelta;
+use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
-    page::form::Filled,
-    reaction::{Fault, Report},
+    reaction::{Report, Told},
     wire::Receipt,
 };
 use uuid::Uuid;
 
-use super::{Holder, page};
+use super::{Holder, trouble};
 use crate::{
     error::{Refusal, sentence},
-    handlers::posted::{Posted, Sent, only},
+    handlers::posted::{Posted, Sent},
     links::address,
-    pages::{self, wall::Wall},
+    pages::{self, client::Source, wall::Wall},
     record::reports::{self, Taken},
     state::{Shared, Studio},
 };
 
 /// The same words later than this are told anew: it has not got better.
 const SAME_SENDING: TimeDelta = TimeDelta::hours(1);
-
-/// The fields of the plain form.
-const FIELDS: &[&str] = &[
-    "report_id",
-    "signs",
-    "since",
-    "trend",
-    "words",
-    "reach",
-    "consent",
-];
 
 /// `PUT /MY/{secret}/reports/{id}`: from the living page, which made the id and sends again until it is answered.
 /// 201 when the report was taken, 200 when the very same was there already, 409 when the id is another report's.
@@ -50,12 +38,12 @@ pub async fn put(
     if let Some(fault) = report.faults().first() {
         return Err(Refusal::NotTaken(*fault));
     }
-    let (status, received_at) = match take(&studio, &holder, id, report).await? {
+    let source = pages::client::read(&studio, &holder)?;
+    let (status, received_at) = match take(&studio, &holder, &source, id, report).await? {
         Taken::New => (StatusCode::CREATED, holder.now.0),
         Taken::Again(at) => (StatusCode::OK, at),
         Taken::IdInUse => return Err(Refusal::ReportIdInUse),
     };
-    let source = pages::client::read(&studio, &holder)?;
     let wall = Wall {
         words: studio.words(&source.language).1,
         zone: source.studio.time_zone,
@@ -64,29 +52,38 @@ pub async fn put(
     Ok((status, Json(Receipt { id, received })).into_response())
 }
 
-/// `POST /MY/{secret}/reports`: the plain form. Back to the page, which shows the report as received; or the form
+/// `POST /MY/{secret}/reports`: the plain form. Back to the client's page, which shows the report as received; or the form
 /// again, with everything that was typed and a sentence for what needs mending.
 pub async fn post(
     State(studio): State<Shared>,
     holder: Holder,
     Posted(form): Posted,
 ) -> Result<Response, Refusal> {
-    only(&form, FIELDS)?;
-    let report = Report::from_form(&form).map_err(|term| Refusal::Malformed(term.to_string()))?;
+    let mut asked = trouble::asked(&studio, &holder, form)?;
+    let answers = asked.answers.clone().unwrap_or_default();
+    let report = Report::from_form(answers, &asked.form)
+        .map_err(|term| Refusal::Malformed(term.to_string()))?;
     let faults = report.faults();
     if !faults.is_empty() {
-        return refused(&studio, &holder, form, &faults);
+        let (_, words) = studio.words(&holder.language);
+        for fault in &faults {
+            asked.form.blame(fault.field, sentence(words, fault));
+        }
+        let page = trouble::draw(&studio, &holder, asked)?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
-    let id = form
+    let id = asked
+        .form
         .value("report_id")
         .parse()
         .unwrap_or_else(|_| Uuid::new_v4());
-    if said_just_now(&studio, &holder, &report)? {
+    let source = pages::client::read(&studio, &holder)?;
+    if said_just_now(&source, &report, holder.now.0) {
         return Ok(back_to_page(&holder));
     }
     // A form that was filled in again after going back may carry the id of the report before: it is a new report.
-    if take(&studio, &holder, id, report.clone()).await? == Taken::IdInUse {
-        take(&studio, &holder, Uuid::new_v4(), report).await?;
+    if take(&studio, &holder, &source, id, report.clone()).await? == Taken::IdInUse {
+        take(&studio, &holder, &source, Uuid::new_v4(), report).await?;
     }
     Ok(back_to_page(&holder))
 }
@@ -97,27 +94,24 @@ fn back_to_page(holder: &Holder) -> Response {
 
 /// Whether the visit's latest report says the very same and nobody has answered it yet. Going back after sending, a
 /// browser loads the form anew, with a new id, and fills in what was typed: sent again, that is the same report.
-fn said_just_now(studio: &Studio, holder: &Holder, report: &Report) -> Result<bool, Refusal> {
-    let visit = holder.visit;
-    let latest = studio
-        .record
-        .read(|record| reports::of_visit(record, visit))?
-        .into_iter()
-        .next();
-    Ok(latest.is_some_and(|held| {
-        held.report == *report
+fn said_just_now(source: &Source, report: &Report, now: DateTime<Utc>) -> bool {
+    source.reports.first().is_some_and(|held| {
+        reports::said_the_same(&held.report, report)
             && held.answers.is_empty()
-            && holder.now.0 - held.received_at < SAME_SENDING
-    }))
+            && now - held.received_at < SAME_SENDING
+    })
 }
 
+/// Decides again, and keeps the report with both verdicts.
 async fn take(
     studio: &Studio,
     holder: &Holder,
+    source: &Source,
     id: Uuid,
     report: Report,
 ) -> Result<Taken, Refusal> {
     let (link, visit, now) = (holder.link.id, holder.visit, holder.now.0);
+    let report = report.beside(&source.treatments, now - source.finished_at);
     // What is there already is answered whatever the limit says: sending again is how nothing gets lost.
     if let Some(taken) = studio
         .record
@@ -126,26 +120,25 @@ async fn take(
         return Ok(taken);
     }
     studio.limits.report(link)?;
+    let rules = studio.content.catalogue.urgency.compiled();
+    let judged = Told::new(&report.judge(&rules), &studio.content.version);
+    let (language, words) = studio.words(&source.language);
+    let language = language.to_owned();
+    let texts = pages::trouble::consents(words, &source.studio.name);
     let taken = studio
         .record
-        .write(move |record| reports::take(record, id, visit, link, &report, now))
+        .write(move |record| {
+            let new = reports::New {
+                id,
+                visit,
+                link,
+                report: &report,
+                judged: &judged,
+                language: &language,
+                texts: &texts,
+            };
+            reports::take(record, &new, now)
+        })
         .await?;
     Ok(taken)
-}
-
-fn refused(
-    studio: &Shared,
-    holder: &Holder,
-    mut form: Filled,
-    faults: &[Fault],
-) -> Result<Response, Refusal> {
-    let (_, words) = studio.words(&holder.language);
-    for fault in faults {
-        form.blame(fault.field, sentence(words, fault));
-    }
-    Ok((
-        StatusCode::UNPROCESSABLE_ENTITY,
-        page::with_form(studio, holder, form)?,
-    )
-        .into_response())
 }

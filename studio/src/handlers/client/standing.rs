@@ -6,7 +6,7 @@ use shared_types::wire::Standing;
 use super::Holder;
 use crate::{
     error::Refusal,
-    pages::{self, reports::card, wall::Wall, wishes},
+    pages::{self, reports::cards, wall::Wall, wishes},
     state::Shared,
 };
 
@@ -17,11 +17,7 @@ pub async fn show(State(studio): State<Shared>, holder: Holder) -> Result<Json<S
         words: studio.words(&source.language).1,
         zone: source.studio.time_zone,
     };
-    let reports = source
-        .reports
-        .iter()
-        .map(|held| card(held, &wall, holder.now.0))
-        .collect();
+    let reports = cards(&studio, &source, &wall, holder.now.0);
     let wishes = wishes::cards(&source.wishes, &wall, holder.now.0);
     Ok(Json(Standing { reports, wishes }))
 }

@@ -1,10 +1,24 @@
-//! What happened to a report: answered, settled, opened again.
+//! What happened to a report: seen, answered, settled, opened again.
 
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, OptionalExtension, params};
 use uuid::Uuid;
 
 use super::super::{RecordError, columns::At};
+
+/// Notes that somebody at the studio looked at a report; the first time counts.
+pub fn see(
+    record: &Connection,
+    report: Uuid,
+    by: Uuid,
+    now: DateTime<Utc>,
+) -> Result<(), RecordError> {
+    record.execute(
+        "insert or ignore into report_seen (report, at, made_by) values (?1, ?2, ?3)",
+        params![report, At(now), by],
+    )?;
+    Ok(())
+}
 
 /// When a report was settled last, whether or not it waits again.
 pub fn settled_at(record: &Connection, report: Uuid) -> Result<Option<DateTime<Utc>>, RecordError> {

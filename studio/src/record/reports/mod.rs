@@ -1,19 +1,26 @@
-//! Reports as they came, with the answers that were given. What else happened to them is in [`events`], the lists of
-//! them in [`inbox`].
+//! Reports as they came, with what was told, agreed to, answered, and how it went on. What else happened to them is in
+//! [`events`], the lists of them in [`inbox`].
 
+pub mod consents;
 pub mod events;
+pub mod follow_ups;
 pub mod inbox;
 
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, Row, params};
-use shared_types::reaction::Report;
+use shared_types::{
+    reaction::{Consents, Report, Told},
+    urgency::Level,
+};
 use uuid::Uuid;
 
 use super::{
     RecordError,
-    columns::{At, from_json, instant, to_json},
+    columns::{At, instant, json, maybe_instant, to_json},
     notices,
 };
+use consents::Text;
+use follow_ups::Followed;
 
 /// What became of a report that was sent.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,10 +38,26 @@ pub struct Held {
     pub id: Uuid,
     pub visit: Uuid,
     pub received_at: DateTime<Utc>,
+    /// With what the phone had told.
     pub report: Report,
+    /// What the studio decided.
+    pub judged: Told,
+    /// In which its sender read.
+    pub language: String,
+    pub seen_at: Option<DateTime<Utc>>,
     pub waiting: bool,
-    /// Oldest first.
+    /// Of the studio, oldest first.
     pub answers: Vec<Answer>,
+    /// Oldest first.
+    pub followed: Vec<Followed>,
+}
+
+impl Held {
+    /// The level that counts: the report's own until its sender says how it went on.
+    pub fn level(&self) -> Level {
+        let latest = self.followed.last();
+        latest.map_or(self.judged.level, |latest| latest.judged.level)
+    }
 }
 
 /// The studio's answer to a report.
@@ -44,45 +67,82 @@ pub struct Answer {
     pub text: String,
 }
 
-/// The columns that [`read_report`] needs.
-const REPORT: &str =
-    "reports.id, reports.visit, received_at, signs, since, trend, words, reports.reach, consent,
+/// A report as it is to be added. It must be [tidied](Report::tidied), [beside](Report::beside) its visit and without
+/// faults.
+pub struct New<'a> {
+    pub id: Uuid,
+    pub visit: Uuid,
+    pub link: Uuid,
+    pub report: &'a Report,
+    /// What the studio decided.
+    pub judged: &'a Told,
+    /// BCP 47, and the texts in it of what was agreed to.
+    pub language: &'a str,
+    pub texts: &'a [Text],
+}
+
+/// The columns that [`read_report`] and [`read_judged`] need.
+const REPORT: &str = "reports.id, reports.visit, reports.received_at, reports.answers, reports.places, reports.words,
+    reports.reach, reports.photos_announced, reports.language, reports.level, reports.rules, reports.advice,
+    reports.content_version, reports.told_level, reports.told_rules, reports.told_advice, reports.told_content_version,
+    (select version from report_consents where report = reports.id and purpose = 'report') as consent_report,
+    (select version from report_consents where report = reports.id and purpose = 'photos') as consent_photos,
+    (select version from report_consents where report = reports.id and purpose = 'supplier') as consent_supplier,
+    (select at from report_seen where report = reports.id) as seen_at,
     exists (select 1 from waiting_reports where report = reports.id) as waiting";
 
 fn read_report(row: &Row<'_>) -> Result<Report, RecordError> {
-    let term = |column| -> Result<Option<String>, RecordError> {
-        Ok(row.get::<_, Option<String>>(column)?)
+    let told = match row.get::<_, Option<String>>("told_level")? {
+        Some(level) => Some(Told {
+            level: level_of(&level)?,
+            rules: json(row, "told_rules")?,
+            advice: json(row, "told_advice")?,
+            content_version: row.get("told_content_version")?,
+        }),
+        None => None,
     };
-    let unreadable =
-        |e: shared_types::reaction::UnknownTerm| RecordError::Unreadable(e.to_string());
     Ok(Report {
-        signs: from_json(
-            row.get_ref("signs")?
-                .as_str()
-                .map_err(rusqlite::Error::from)?,
-        )?,
-        since: term("since")?
-            .map(|one| one.parse())
-            .transpose()
-            .map_err(unreadable)?,
-        trend: term("trend")?
-            .map(|one| one.parse())
-            .transpose()
-            .map_err(unreadable)?,
+        answers: json(row, "answers")?,
+        places: json(row, "places")?,
         words: row.get("words")?,
         reach: row.get("reach")?,
-        consent: Some(row.get("consent")?),
+        consents: Consents {
+            report: row.get("consent_report")?,
+            photos: row.get("consent_photos")?,
+            supplier: row.get("consent_supplier")?,
+        },
+        told,
+        photos: row.get("photos_announced")?,
     })
 }
 
-fn read_held(row: &Row<'_>) -> Result<Held, RecordError> {
+fn read_judged(row: &Row<'_>) -> Result<Told, RecordError> {
+    Ok(Told {
+        level: level_of(&row.get::<_, String>("level")?)?,
+        rules: json(row, "rules")?,
+        advice: json(row, "advice")?,
+        content_version: row.get("content_version")?,
+    })
+}
+
+fn level_of(term: &str) -> Result<Level, RecordError> {
+    let unknown = |e: shared_types::reaction::UnknownTerm| RecordError::Unreadable(e.to_string());
+    term.parse().map_err(unknown)
+}
+
+fn read_held(record: &Connection, row: &Row<'_>) -> Result<Held, RecordError> {
+    let id = row.get("id")?;
     Ok(Held {
-        id: row.get("id")?,
+        id,
         visit: row.get("visit")?,
         received_at: instant(row, "received_at")?,
         report: read_report(row)?,
+        judged: read_judged(row)?,
+        language: row.get("language")?,
+        seen_at: maybe_instant(row, "seen_at")?,
         waiting: row.get("waiting")?,
-        answers: Vec::new(),
+        answers: answers_to(record, id)?,
+        followed: follow_ups::of_report(record, id)?,
     })
 }
 
@@ -93,54 +153,70 @@ pub fn standing_of(
     visit: Uuid,
     report: &Report,
 ) -> Result<Option<Taken>, RecordError> {
-    let mut statement =
-        record.prepare_cached(&format!("select {REPORT} from reports where id = ?1"))?;
-    let mut rows = statement.query([id])?;
-    let Some(row) = rows.next()? else {
+    let Some(held) = by_id(record, id)? else {
         return Ok(None);
     };
-    let held = read_held(row)?;
-    Ok(Some(if held.visit == visit && held.report == *report {
-        Taken::Again(held.received_at)
-    } else {
-        Taken::IdInUse
-    }))
+    Ok(Some(
+        if held.visit == visit && said_the_same(&held.report, report) {
+            Taken::Again(held.received_at)
+        } else {
+            Taken::IdInUse
+        },
+    ))
+}
+
+/// Whether two reports say the same, whenever they arrived and whatever the studio added to their answers.
+pub fn said_the_same(one: &Report, other: &Report) -> bool {
+    let bare = |report: &Report| {
+        let mut bare = report.clone();
+        bare.answers.treatments.clear();
+        bare.answers.set(
+            shared_types::urgency::Field::HoursSinceVisit,
+            shared_types::urgency::Answer::Open,
+        );
+        bare
+    };
+    bare(one) == bare(other)
 }
 
 /// Adds a report under the id that its sender made; the same report again under the same id adds nothing.
-/// The report must be [tidied](Report::tidied) and without faults.
-pub fn take(
-    record: &Connection,
-    id: Uuid,
-    visit: Uuid,
-    link: Uuid,
-    report: &Report,
-    now: DateTime<Utc>,
-) -> Result<Taken, RecordError> {
-    if let Some(taken) = standing_of(record, id, visit, report)? {
+pub fn take(record: &Connection, new: &New<'_>, now: DateTime<Utc>) -> Result<Taken, RecordError> {
+    let report = new.report;
+    if let Some(taken) = standing_of(record, new.id, new.visit, report)? {
         return Ok(taken);
     }
+    let told = report.told.as_ref();
     record.execute(
-        "insert into reports (id, visit, link, received_at, signs, since, trend, words, reach, consent)
-         values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
+        "insert into reports (id, visit, link, received_at, answers, places, words, reach, photos_announced, language,
+            level, rules, advice, content_version, told_level, told_rules, told_advice, told_content_version)
+         values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18)",
         params![
-            id,
-            visit,
-            link,
+            new.id,
+            new.visit,
+            new.link,
             At(now),
-            to_json(&report.signs)?,
-            report.since.map(|since| since.term()),
-            report.trend.map(|trend| trend.term()),
+            to_json(&report.answers)?,
+            to_json(&report.places)?,
             report.words,
             report.reach,
-            report.consent,
+            report.photos,
+            new.language,
+            new.judged.level.term(),
+            to_json(&new.judged.rules)?,
+            to_json(&new.judged.advice)?,
+            new.judged.content_version,
+            told.map(|told| told.level.term()),
+            told.map(|told| to_json(&told.rules)).transpose()?,
+            told.map(|told| to_json(&told.advice)).transpose()?,
+            told.map(|told| told.content_version.as_str()),
         ],
     )?;
-    notices::enqueue(record, id, shared_types::urgency::Level::Studio, now)?;
+    consents::add(record, new, now)?;
+    notices::enqueue(record, new.id, new.judged.level, now)?;
     Ok(Taken::New)
 }
 
-/// A visit's reports with their answers, newest first.
+/// A visit's reports, newest first.
 pub fn of_visit(record: &Connection, visit: Uuid) -> Result<Vec<Held>, RecordError> {
     let mut statement = record.prepare_cached(&format!(
         "select {REPORT} from reports where visit = ?1 order by received_at desc, rowid desc"
@@ -148,24 +224,20 @@ pub fn of_visit(record: &Connection, visit: Uuid) -> Result<Vec<Held>, RecordErr
     let mut rows = statement.query([visit])?;
     let mut reports = Vec::new();
     while let Some(row) = rows.next()? {
-        let mut held = read_held(row)?;
-        held.answers = answers_to(record, held.id)?;
-        reports.push(held);
+        reports.push(read_held(record, row)?);
     }
     Ok(reports)
 }
 
-/// One report with its answers.
+/// One report.
 pub fn by_id(record: &Connection, id: Uuid) -> Result<Option<Held>, RecordError> {
     let mut statement =
         record.prepare_cached(&format!("select {REPORT} from reports where id = ?1"))?;
     let mut rows = statement.query([id])?;
-    let Some(row) = rows.next()? else {
-        return Ok(None);
-    };
-    let mut held = read_held(row)?;
-    held.answers = answers_to(record, id)?;
-    Ok(Some(held))
+    match rows.next()? {
+        Some(row) => read_held(record, row).map(Some),
+        None => Ok(None),
+    }
 }
 
 fn answers_to(record: &Connection, report: Uuid) -> Result<Vec<Answer>, RecordError> {

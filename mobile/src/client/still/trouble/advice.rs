@@ -1,0 +1,70 @@
+//! What to do now. Everything that the rules can advise stands here; what holds is shown, the rest is hidden.
+
+use dioxus::prelude::*;
+use shared_types::{
+    page::client::StudioCard,
+    urgency::{AdviceRule, Level, Rules, Verdict},
+    words::Words,
+};
+
+/// What the advice is drawn from.
+pub struct Advising<'a> {
+    pub words: &'a Words,
+    pub rules: &'a Rules,
+    /// As a plain form was answered.
+    pub verdict: Option<&'a Verdict<'a>>,
+    pub card: &'a StudioCard,
+    pub values: &'a [(&'a str, &'a str)],
+    /// When the studio replies, by level.
+    pub replies: &'a [(Level, String)],
+}
+
+pub fn advice(advising: &Advising<'_>) -> Element {
+    let Advising {
+        words,
+        card,
+        values,
+        ..
+    } = *advising;
+    let holds = |level: Level| {
+        advising
+            .verdict
+            .is_some_and(|verdict| verdict.level == level)
+    };
+    let told = |id: &str| {
+        advising
+            .verdict
+            .is_some_and(|verdict| verdict.advice.contains(&id))
+    };
+    let say = |key: &str| words.fill(key, values);
+    let line = |rule: &AdviceRule| (rule.id.clone(), say(&rule.key()), !told(&rule.id));
+    rsx! {
+        section { id: "advice", class: "advice", tabindex: "-1", aria_labelledby: "advice-title", hidden: advising.verdict.is_none(),
+            h2 { id: "advice-title", {say("client.trouble.advice_title")} }
+            for level in Level::ALL.iter().rev().copied() {
+                h3 { class: "level", "data-level": "{level}", hidden: !holds(level), {say(&level.key())} }
+            }
+            ul { class: "do",
+                for (id, sentence, hidden) in advising.rules.advice.iter().map(line) {
+                    li { "data-advice": "{id}", hidden, "{sentence}" }
+                }
+            }
+            h3 { {say("client.trouble.who")} }
+            p { class: "contact",
+                a { class: "call-emergency", href: "tel:{card.emergency.dial}", {words.fill("client.trouble.call_emergency", &[("number", &card.emergency.dial)])} }
+                if !card.phone.is_empty() {
+                    a { href: "tel:{card.phone.replace(' ', \"\")}", {say("client.trouble.call_studio")} }
+                }
+                if !card.email.is_empty() {
+                    a { href: "mailto:{card.email}", "{card.email}" }
+                }
+            }
+            for (level, reply) in advising.replies {
+                p { class: "basis", "data-level": "{level}", hidden: !holds(*level), "{reply}" }
+            }
+            p { class: "alive-only",
+                button { r#type: "button", class: "quiet", "data-do": "back", {say("client.trouble.change")} }
+            }
+        }
+    }
+}

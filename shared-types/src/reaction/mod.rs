@@ -1,0 +1,192 @@
+//! A client's report that something is not right, as it travels from the phone to the studio.
+
+mod follow_up;
+mod place;
+
+use chrono::TimeDelta;
+use serde::{Deserialize, Serialize};
+
+pub use crate::visit::UnknownTerm;
+use crate::{
+    page::form::Filled,
+    urgency::{Answer, Answers, Field, Level, Rules, Verdict},
+    visit::Treatment,
+};
+pub use follow_up::{FollowUp, FollowUps, How};
+pub use place::Place;
+
+/// Longest free text, in characters: about a page, so that nobody in worry is cut short.
+pub const WORDS_MAX: usize = 4000;
+/// Longest "how to reach me", in characters.
+pub const REACH_MAX: usize = 200;
+/// Most photos of one report.
+pub const PHOTOS_MAX: u8 = 4;
+
+/// What the client sends. The id travels beside it (in the address), made by the sender.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Report {
+    /// What was answered on the way to the advice.
+    pub answers: Answers,
+    /// Where it is, in the order of [`Place::ALL`], each once.
+    pub places: Vec<Place>,
+    /// The client's own words.
+    pub words: String,
+    /// Telephone or e-mail; empty when the client does not wish to be contacted.
+    pub reach: String,
+    pub consents: Consents,
+    /// What the phone told the client to do; nothing from a plain form, where the server tells it.
+    #[serde(default)]
+    pub told: Option<Told>,
+    /// How many photos are to follow, each by a request of its own.
+    #[serde(default)]
+    pub photos: u8,
+}
+
+/// What was agreed to, each by the version of the text that was ticked; `None` when it was left unticked (GDPR Art.
+/// 9(2)(a): explicit, and for each purpose by itself).
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Consents {
+    /// That the studio keeps what the report says about health. Without it nothing is sent.
+    pub report: Option<String>,
+    /// That it keeps the photos.
+    pub photos: Option<String>,
+    /// That it passes the report on, without a name, to whoever supplied the product.
+    pub supplier: Option<String>,
+}
+
+/// A verdict that somebody was told, kept by ids.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Told {
+    pub level: Level,
+    pub rules: Vec<String>,
+    pub advice: Vec<String>,
+    /// Of the content that the rules came from.
+    pub content_version: String,
+}
+
+impl Told {
+    pub fn new(verdict: &Verdict<'_>, content_version: &str) -> Self {
+        let owned = |ids: &[&str]| ids.iter().map(|id| (*id).to_owned()).collect();
+        Self {
+            level: verdict.level,
+            rules: owned(&verdict.rules),
+            advice: owned(&verdict.advice),
+            content_version: content_version.to_owned(),
+        }
+    }
+}
+
+/// One thing that keeps a form from being taken: the field's name and the key of the sentence that says what to do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Fault {
+    pub field: &'static str,
+    pub key: &'static str,
+}
+
+impl Report {
+    /// The fields of its form beside the questions, which bear the names of their ids.
+    pub const FIELDS: &'static [&'static str] = &[
+        "places",
+        "words",
+        "reach",
+        "consent",
+        "consent_photos",
+        "consent_supplier",
+    ];
+
+    /// The report that a form holds, with the answers that led to the advice.
+    ///
+    /// # Errors
+    /// A term that is none of ours: nobody can have chosen it.
+    pub fn from_form(answers: Answers, form: &Filled) -> Result<Self, UnknownTerm> {
+        let ticked = |field: &str| Some(form.value(field).to_owned()).filter(|one| !one.is_empty());
+        let report = Self {
+            answers,
+            places: form
+                .all("places")
+                .map(str::parse)
+                .collect::<Result<_, _>>()?,
+            words: form.value("words").to_owned(),
+            reach: form.value("reach").to_owned(),
+            consents: Consents {
+                report: ticked("consent"),
+                photos: ticked("consent_photos"),
+                supplier: ticked("consent_supplier"),
+            },
+            told: None,
+            photos: 0,
+        };
+        Ok(report.tidied())
+    }
+
+    /// The report as the record keeps it: places in order and once, texts without surrounding blanks.
+    pub fn tidied(mut self) -> Self {
+        let given = self.places;
+        let all = Place::ALL.iter().copied();
+        self.places = all.filter(|place| given.contains(place)).collect();
+        self.words = self.words.trim().to_owned();
+        self.reach = self.reach.trim().to_owned();
+        self
+    }
+
+    /// With what the studio knows itself, whatever was sent: what was done, and that no more time can have passed since the
+    /// visit than has. An answer given without network keeps its own time.
+    pub fn beside(mut self, treatments: &[Treatment], since_visit: TimeDelta) -> Self {
+        self.answers.treatments = treatments.to_vec();
+        let most = u32::try_from(since_visit.num_minutes().max(0)).unwrap_or(u32::MAX);
+        match self.answers.get(Field::HoursSinceVisit) {
+            Answer::At(minutes) if minutes <= most => {}
+            _ => self.answers.set(Field::HoursSinceVisit, Answer::At(most)),
+        }
+        // What has begun did so before now.
+        if let (Answer::At(visit), Answer::At(onset)) = (
+            self.answers.get(Field::HoursSinceVisit),
+            self.answers.get(Field::OnsetHours),
+        ) {
+            self.answers
+                .set(Field::OnsetHours, Answer::At(onset.min(visit)));
+        }
+        self
+    }
+
+    /// What keeps this report from being taken; empty when nothing does. A report needs an answer or words, and the
+    /// consent to keep what it says about health.
+    pub fn faults(&self) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        let mut blame = |field, key| faults.push(Fault { field, key });
+        if self.words.trim().is_empty() && !self.says_something() {
+            blame("words", "fault.report_empty");
+        }
+        if self.words.chars().count() > WORDS_MAX {
+            blame("words", "fault.words_long");
+        }
+        if self.reach.chars().count() > REACH_MAX {
+            blame("reach", "fault.reach_long");
+        }
+        if self.consents.report.as_deref().is_none_or(str::is_empty) {
+            blame("consent", "fault.consent");
+        }
+        if self.photos > 0 && self.consents.photos.as_deref().is_none_or(str::is_empty) {
+            blame("consent_photos", "fault.consent_photos");
+        }
+        if self.photos > PHOTOS_MAX {
+            blame("photos", "fault.photos_many");
+        }
+        faults
+    }
+
+    /// Any question was answered; the time since the visit is known without asking.
+    fn says_something(&self) -> bool {
+        self.answers
+            .answered()
+            .any(|field| field != Field::HoursSinceVisit)
+    }
+
+    /// How soon to act, by its answers.
+    pub fn judge<'a>(&self, rules: &'a Rules) -> Verdict<'a> {
+        crate::urgency::judge(rules, &self.answers)
+    }
+}

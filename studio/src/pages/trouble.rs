@@ -1,0 +1,195 @@
+//! The page for when something is not right, filled in.
+
+use chrono::{DateTime, TimeDelta, Utc};
+use mobile::client::still::{
+    self,
+    trouble::{self, Advising, Asking, Telling},
+};
+use shared_types::{
+    page::{
+        client::StudioCard,
+        form::Filled,
+        trouble::{TroublePage, TroubleStill},
+    },
+    reaction::Place,
+    urgency::{Answer, Answers, Field, Level, Rules, judge},
+    words::Words,
+};
+use uuid::Uuid;
+
+use super::{client::Source, still::html};
+use crate::{
+    links::{address, secret::Secret},
+    record::reports::consents::Text,
+    state::Studio,
+};
+
+/// The words that the phone says itself; all others stand in the page.
+const WORDS: &[&str] = &[
+    "client.trouble.left",
+    "client.trouble.reply_open",
+    "client.tell.send",
+    "client.sending.",
+    "fault.report_empty",
+    "fault.words_long",
+    "fault.reach_long",
+    "fault.consent",
+    "fault.photo",
+];
+
+/// The words for consent that are shown, by version. Raise it whenever a word below `consent.` changes its meaning.
+pub const CONSENT_VERSION: &str = "2026-12";
+
+/// What was answered on a plain form that asked what to do.
+#[derive(Default)]
+pub struct Asked {
+    pub form: Filled,
+    /// `None` on a fresh page, and where the phone tells it.
+    pub answers: Option<Answers>,
+}
+
+/// The texts of the consents in a language, as they are shown.
+pub fn consents(words: &Words, studio: &str) -> Vec<Text> {
+    ["report", "photos", "supplier"]
+        .map(|purpose| Text {
+            purpose,
+            text: words.fill(&format!("consent.{purpose}"), &[("studio", studio)]),
+        })
+        .to_vec()
+}
+
+/// What is known without asking: what was done, and how long ago.
+pub fn known(source: &Source, now: DateTime<Utc>) -> Answers {
+    let minutes = (now - source.finished_at)
+        .max(TimeDelta::zero())
+        .num_minutes();
+    let minutes = u32::try_from(minutes).unwrap_or(u32::MAX);
+    let mut known = Answers::default().with(Field::HoursSinceVisit, Answer::At(minutes));
+    known.treatments.clone_from(&source.treatments);
+    known
+}
+
+/// What the sentences of questions and advice name.
+pub fn values(studio: &Studio, card: &StudioCard) -> Vec<(&'static str, String)> {
+    let urgency = &studio.content.catalogue.urgency;
+    let limit = |name| urgency.whole(name).unwrap_or_default().to_string();
+    let limits = [
+        "rinse_minutes",
+        "cool_minutes",
+        "ordinary_hours",
+        "report_days",
+    ];
+    let mut values: Vec<_> = limits.map(|name| (name, limit(name))).to_vec();
+    values.push(("studio", card.name.clone()));
+    values.push(("number", card.emergency.text.clone()));
+    values
+}
+
+/// The sentences of some advice, in a language.
+pub fn sentences(studio: &Studio, source: &Source, advice: &[String]) -> Vec<String> {
+    let (language, words) = studio.words(&source.language);
+    let card = studio.card(&source.studio, &source.artist, language);
+    let values = values(studio, &card);
+    let values: Vec<(&str, &str)> = values
+        .iter()
+        .map(|(name, value)| (*name, value.as_str()))
+        .collect();
+    let say = |id: &String| words.fill(&shared_types::urgency::advice_key(id), &values);
+    advice.iter().map(say).collect()
+}
+
+/// The page's state with everything that the server draws of it.
+pub fn page(
+    studio: &Studio,
+    source: &Source,
+    secret: &Secret,
+    asked: Asked,
+    now: DateTime<Utc>,
+) -> TroublePage {
+    let (language, words) = studio.words(&source.language);
+    let rules = studio.content.catalogue.urgency.compiled();
+    let path = address::path(secret);
+    let still = still(studio, source, &rules, &asked, &path, now);
+    TroublePage {
+        build: studio.site.build.clone(),
+        now,
+        words: words.only(WORDS),
+        studio_name: source.studio.name.clone(),
+        finished_at: source.finished_at,
+        treatments: source.treatments.clone(),
+        content_version: studio.content.version.clone(),
+        form_id: asked
+            .form
+            .value("report_id")
+            .parse()
+            .unwrap_or_else(|_| Uuid::new_v4()),
+        form: asked.form,
+        still: TroubleStill {
+            language: language.to_owned(),
+            ..still
+        },
+        path,
+        rules,
+    }
+}
+
+fn still(
+    studio: &Studio,
+    source: &Source,
+    rules: &Rules,
+    asked: &Asked,
+    path: &str,
+    now: DateTime<Utc>,
+) -> TroubleStill {
+    let (language, words) = studio.words(&source.language);
+    let card = studio.card(&source.studio, &source.artist, language);
+    let values = values(studio, &card);
+    let values: Vec<(&str, &str)> = values
+        .iter()
+        .map(|(name, value)| (*name, value.as_str()))
+        .collect();
+    let verdict = asked.answers.as_ref().map(|answers| judge(rules, answers));
+    let hours = (now - source.finished_at).num_hours().max(0);
+    let treated = studio.content.catalogue.areas(&source.treatments);
+    let places: Vec<Place> = Place::ALL
+        .iter()
+        .copied()
+        .filter(|place| place.is_offered(&treated))
+        .collect();
+    TroubleStill {
+        language: String::new(),
+        title: words.fill("client.trouble.page_title", &values),
+        head: html(trouble::head(words, &card.name, path)),
+        emergency: html(still::emergency(words, &card.emergency)),
+        questions: html(trouble::questions(&Asking {
+            words,
+            rules,
+            form: &asked.form,
+            hours: u32::try_from(hours).unwrap_or(u32::MAX),
+            answered: verdict.is_some(),
+            values: &values,
+            address: &format!("{path}/trouble"),
+        })),
+        advice: html(trouble::advice(&Advising {
+            words,
+            rules,
+            verdict: verdict.as_ref(),
+            card: &card,
+            values: &values,
+            replies: &replies(words, &values),
+        })),
+        tell: html(trouble::tell(&Telling {
+            words,
+            places: &places,
+            form: &asked.form,
+            consent_version: CONSENT_VERSION,
+            values: &values,
+        })),
+        foot: html(still::contact(words, &card)),
+    }
+}
+
+/// When the studio replies, by level.
+fn replies(_words: &Words, _values: &[(&str, &str)]) -> Vec<(Level, String)> {
+    Vec::new()
+}

@@ -1,0 +1,83 @@
+//! What the sender of a report agreed to: the text as it was shown, its version, and when.
+
+use chrono::{DateTime, Utc};
+use rusqlite::{Connection, params};
+use shared_types::reaction::Consents;
+use uuid::Uuid;
+
+use super::{
+    super::{
+        RecordError,
+        columns::{At, instant},
+    },
+    New,
+};
+
+/// The text of a consent in the language in which it was shown.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Text {
+    /// `report`, `photos` or `supplier`.
+    pub purpose: &'static str,
+    pub text: String,
+}
+
+/// One consent that was given.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Given {
+    pub purpose: String,
+    pub given_at: DateTime<Utc>,
+    pub version: String,
+    pub language: String,
+    /// Empty for what was given before texts were kept.
+    pub text: String,
+}
+
+/// The version of each purpose that was ticked.
+fn ticked(consents: &Consents) -> [(&'static str, Option<&str>); 3] {
+    [
+        ("report", consents.report.as_deref()),
+        ("photos", consents.photos.as_deref()),
+        ("supplier", consents.supplier.as_deref()),
+    ]
+}
+
+pub(super) fn add(
+    record: &Connection,
+    new: &New<'_>,
+    now: DateTime<Utc>,
+) -> Result<(), RecordError> {
+    for (purpose, version) in ticked(&new.report.consents) {
+        let Some(version) = version else { continue };
+        let text = new.texts.iter().find(|one| one.purpose == purpose);
+        record.execute(
+            "insert into report_consents (report, purpose, given_at, version, language, text)
+             values (?1, ?2, ?3, ?4, ?5, ?6)",
+            params![
+                new.id,
+                purpose,
+                At(now),
+                version,
+                new.language,
+                text.map_or("", |text| &text.text),
+            ],
+        )?;
+    }
+    Ok(())
+}
+
+/// What was agreed to with a report.
+pub fn of_report(record: &Connection, report: Uuid) -> Result<Vec<Given>, RecordError> {
+    let mut statement = record.prepare_cached(
+        "select purpose, given_at, version, language, text from report_consents where report = ?1 order by rowid",
+    )?;
+    let rows = statement.query_map([report], |row| {
+        Ok(Given {
+            purpose: row.get("purpose")?,
+            given_at: instant(row, "given_at")?,
+            version: row.get("version")?,
+            language: row.get("language")?,
+            text: row.get("text")?,
+        })
+    })?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
