@@ -13,3 +13,6 @@ try {
 if ("caches" in self) {
   caches.open("pages").then((pages) => Promise.all([path, `${path}/trouble`].map((one) => pages.delete(one)))).catch(() => {});
 }
+if ("indexedDB" in self) {
+  indexedDB.deleteDatabase(`betweentimes:${path}:photos`);
+}

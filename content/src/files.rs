@@ -71,6 +71,7 @@ impl Files {
             "languages/en/zones.toml",
             "languages/en/trouble.toml",
             "languages/en/patch_test.toml",
+            "languages/en/photos.toml",
             "languages/es/catalogue.toml",
             "languages/es/language.toml",
             "languages/es/client.toml",
@@ -89,6 +90,7 @@ impl Files {
             "languages/es/zones.toml",
             "languages/es/trouble.toml",
             "languages/es/patch_test.toml",
+            "languages/es/photos.toml",
             "languages/fr/catalogue.toml",
             "languages/fr/language.toml",
             "languages/fr/client.toml",
@@ -107,6 +109,7 @@ impl Files {
             "languages/fr/zones.toml",
             "languages/fr/trouble.toml",
             "languages/fr/patch_test.toml",
+            "languages/fr/photos.toml",
         ];
         Self(
             files

@@ -8,7 +8,7 @@ use axum::{
     http::{HeaderMap, HeaderValue, Uri, header},
     middleware::{Next, from_fn, from_fn_with_state, map_response},
     response::{IntoResponse, Response},
-    routing::{get, post, put},
+    routing::{get, head, post, put},
 };
 
 use crate::{
@@ -16,11 +16,12 @@ use crate::{
     error::{Audience, Refusal, said, words_for},
     handlers::{
         artist::{
-            begin, inbox, link, live, notices, own_advice, particulars, patch_tests, practice,
-            print as artist_print, put_off, record_visit, report, sign_in, today, visit, wish,
+            begin, inbox, link, live, notices, own_advice, particulars, patch_tests,
+            photos as artist_photos, practice, print as artist_print, put_off, record_visit,
+            report, sign_in, today, visit, wish,
         },
         client::{
-            calendar, follow_ups, language, occasion, opened, page, patch_test,
+            calendar, follow_ups, language, occasion, opened, page, patch_test, photos,
             print as client_print, reports, standing, still, trouble, wishes,
         },
         posted::LARGEST_BODY,
@@ -33,6 +34,8 @@ use crate::{
 
 /// How long a request may take, its arrival included.
 const PATIENCE: Duration = Duration::from_secs(30);
+/// As [`PATIENCE`], where a form brings photos: four of 10 MB by a phone's slow network (1.6 Mbit/s up) take 200 s.
+const PATIENCE_WITH_PHOTOS: Duration = Duration::from_secs(300);
 
 /// The whole studio.
 pub fn routes(studio: &Shared) -> Router {
@@ -65,6 +68,10 @@ pub fn routes(studio: &Shared) -> Router {
         .route(
             "/MY/{secret}/reports/{id}/follow-ups/{hours}",
             put(follow_ups::put),
+        )
+        .route(
+            "/MY/{secret}/reports/{id}/photos/{photo}",
+            head(photos::offset).get(photos::show).patch(photos::piece),
         )
         .route("/MY/{secret}/wishes/{id}", put(wishes::put))
         .route("/MY/{secret}/standing", get(standing::show))
@@ -134,12 +141,21 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/studio/reports/{id}/answer", post(report::answer))
         .route("/studio/reports/{id}/settle", post(report::settle))
         .route("/studio/reports/{id}/reopen", post(report::reopen))
+        .route("/studio/photos/{id}", get(artist_photos::show))
+        .route(
+            "/studio/photos/{id}/take-out",
+            post(artist_photos::take_out),
+        )
         .route("/studio/wishes", get(wish::list))
         .route("/studio/wishes/{id}", get(wish::show))
         .route("/studio/wishes/{id}/answer", post(wish::answer))
         .route("/studio/wishes/{id}/call-off", post(wish::call_off))
         .route("/studio/wishes/{id}/settle", post(wish::settle))
         .route("/studio/wishes/{id}/reopen", post(wish::reopen));
+
+    // The same, with photos, which take their time.
+    let artist_with_photos =
+        Router::new().route("/studio/visits/{id}/photos", post(artist_photos::add));
 
     // The artist's screen, while the code is on it, and for as long as it is open.
     let artist_code = Router::new()
@@ -157,6 +173,12 @@ pub fn routes(studio: &Shared) -> Router {
         .merge(guarded(client_pages, studio, Audience::Client).layer(map_response(by_language)))
         .merge(guarded(client_code, studio, Audience::Code).layer(map_response(by_language)))
         .merge(guarded(artist_pages, studio, Audience::Artist))
+        .merge(guarded_for(
+            artist_with_photos,
+            studio,
+            Audience::Artist,
+            PATIENCE_WITH_PHOTOS,
+        ))
         .merge(guarded(artist_code, studio, Audience::Code))
         .merge(guarded(files, studio, Audience::Artist))
         .fallback(nothing_here)
@@ -168,15 +190,24 @@ pub fn routes(studio: &Shared) -> Router {
 
 /// What holds for every route: size, time, our own pages only, and refusals in words.
 fn guarded(routes: Router<Shared>, studio: &Shared, audience: Audience) -> Router<Shared> {
+    guarded_for(routes, studio, audience, PATIENCE)
+}
+
+fn guarded_for(
+    routes: Router<Shared>,
+    studio: &Shared,
+    audience: Audience,
+    patience: Duration,
+) -> Router<Shared> {
     routes
         .layer(DefaultBodyLimit::max(LARGEST_BODY))
-        .layer(from_fn(in_time))
+        .layer(from_fn_with_state(patience, in_time))
         .layer(from_fn_with_state(studio.clone(), from_our_own_pages))
         .layer(from_fn_with_state((studio.clone(), audience), said))
 }
 
-async fn in_time(request: Request, next: Next) -> Response {
-    match tokio::time::timeout(PATIENCE, next.run(request)).await {
+async fn in_time(State(patience): State<Duration>, request: Request, next: Next) -> Response {
+    match tokio::time::timeout(patience, next.run(request)).await {
         Ok(response) => response,
         Err(_) => Refusal::TooSlow.into_response(),
     }

@@ -5,6 +5,7 @@ pub mod content_folder;
 pub mod events;
 pub mod mail_server;
 pub mod network;
+pub mod photos;
 pub mod python;
 pub mod report;
 pub mod server;

@@ -4,7 +4,7 @@ use std::cell::RefCell;
 
 use reqwest::{
     Method,
-    blocking::{Client, Response},
+    blocking::{Body, Client, Response},
     header,
     redirect::Policy,
 };
@@ -23,7 +23,9 @@ pub struct Visitor {
 pub struct Answer {
     pub status: u16,
     pub headers: header::HeaderMap,
+    /// As text.
     pub body: String,
+    pub bytes: Vec<u8>,
 }
 
 impl Visitor {
@@ -116,6 +118,28 @@ impl Visitor {
         headers: &[(&str, &str)],
         body: Option<String>,
     ) -> reqwest::Result<Answer> {
+        self.try_send(method, path, headers, body.map(Body::from))
+    }
+
+    /// Sends bytes that are no text.
+    pub fn send_bytes(
+        &self,
+        method: Method,
+        path: &str,
+        headers: &[(&str, &str)],
+        body: Vec<u8>,
+    ) -> Answer {
+        self.try_send(method, path, headers, Some(body.into()))
+            .expect("an answer")
+    }
+
+    fn try_send(
+        &self,
+        method: Method,
+        path: &str,
+        headers: &[(&str, &str)],
+        body: Option<Body>,
+    ) -> reqwest::Result<Answer> {
         let address = if path.starts_with('/') {
             format!("{}{path}", self.address)
         } else {
@@ -157,10 +181,13 @@ impl Visitor {
 
 impl Answer {
     fn read(response: Response) -> reqwest::Result<Self> {
+        let (status, headers) = (response.status().as_u16(), response.headers().clone());
+        let bytes = response.bytes()?.to_vec();
         Ok(Self {
-            status: response.status().as_u16(),
-            headers: response.headers().clone(),
-            body: response.text()?,
+            status,
+            headers,
+            body: String::from_utf8_lossy(&bytes).into_owned(),
+            bytes,
         })
     }
 

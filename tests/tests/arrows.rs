@@ -108,6 +108,7 @@ fn the_phone_links_nothing_of_the_servers() {
     let renderers = BTreeSet::from([
         "axum-core",
         "futures-util",
+        "http-body-util",
         "serde_json",
         "tokio",
         "tracing",

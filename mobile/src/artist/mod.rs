@@ -10,6 +10,7 @@ mod notices;
 mod own_advice;
 mod particulars;
 mod patch_tests;
+mod photos;
 mod practice;
 mod record_visit;
 mod report;

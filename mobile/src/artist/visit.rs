@@ -7,8 +7,8 @@ use shared_types::page::{
 };
 
 use super::{
-    Csrf, before::BeforeOfVisit, life, lists::ReportLines, look_again::LookedPart, use_page,
-    whose::WhosePart, wish::WishLines, zones::ZonesSeen,
+    Csrf, before::BeforeOfVisit, life, lists::ReportLines, look_again::LookedPart,
+    photos::EndPhotosPart, use_page, whose::WhosePart, wish::WishLines, zones::ZonesSeen,
 };
 use crate::{parts::by_end, picture::regrowth_figure};
 
@@ -52,6 +52,7 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                 if !visit.zones.is_empty() {
                     ZonesSeen { visit: visit.clone() }
                 }
+                EndPhotosPart { visit: visit.id.to_string(), first_name: visit.first_name.clone(), end: visit.photos.clone() }
                 BeforeOfVisit { visit: visit.clone() }
                 Facts { visit: visit.clone() }
                 p { a { href: "/studio/patch-tests/new?client={visit.client}", {words.fill("artist.patch_test.for_client", &[("name", &visit.first_name)])} } }

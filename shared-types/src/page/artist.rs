@@ -244,6 +244,29 @@ pub struct VisitView {
     pub link: LinkView,
     pub reports: Vec<ReportLine>,
     pub wishes: Vec<WishLine>,
+    pub photos: EndPhotos,
+}
+
+/// The photos that were taken at the end of a visit, and the form for another.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct EndPhotos {
+    pub photos: Vec<PhotoView>,
+    /// Whether there is room for one more.
+    pub more: bool,
+    /// Of the words that the client agrees to.
+    pub consent_version: String,
+    pub form: Filled,
+}
+
+/// A photo as the artist sees it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PhotoView {
+    pub id: Uuid,
+    /// When it was received.
+    pub at: Moment,
+    /// Pixels.
+    pub width: u32,
+    pub height: u32,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -11,10 +11,11 @@ use axum::{
 use shared_types::reaction::Fault;
 
 use crate::{
+    photos::{PhotoFault, PhotosError},
     record::RecordError,
     security::{limits::TooOften, passwords::PasswordError, random::RandomError},
 };
-pub use said::{Audience, said, seconds, sentence, wait_in_words, words_for};
+pub use said::{Audience, photo, said, seconds, sentence, wait_in_words, words_for};
 
 /// A refusal. `status`, `name` and the words below `notice.<name>` follow from the variant.
 #[derive(Clone, Debug)]
@@ -41,6 +42,16 @@ pub enum Refusal {
     ReportIdInUse,
     /// 409: the id of this wish belongs to another one.
     WishIdInUse,
+    /// 413, 422 or 503: this picture cannot be taken, or not now.
+    Photo(PhotoFault),
+    /// 409: there are as many photos as there may be.
+    TooManyPhotos,
+    /// 409: its sender did not agree that photos are kept, or announced none.
+    PhotosNotAgreed,
+    /// 409: the id of this photo belongs to another one.
+    PhotoIdInUse,
+    /// 409: this piece of a photo does not fit behind what is here, which is so many bytes.
+    WrongOffset(u64),
     /// 413.
     TooLarge,
     /// 415: the body is of another kind.
@@ -66,7 +77,15 @@ impl Refusal {
             Refusal::ForeignSite | Refusal::StaleForm => StatusCode::FORBIDDEN,
             Refusal::WrongMethod => StatusCode::METHOD_NOT_ALLOWED,
             Refusal::TooSlow => StatusCode::REQUEST_TIMEOUT,
-            Refusal::ReportIdInUse | Refusal::WishIdInUse => StatusCode::CONFLICT,
+            Refusal::ReportIdInUse
+            | Refusal::WishIdInUse
+            | Refusal::TooManyPhotos
+            | Refusal::PhotosNotAgreed
+            | Refusal::PhotoIdInUse
+            | Refusal::WrongOffset(_) => StatusCode::CONFLICT,
+            Refusal::Photo(PhotoFault::TooHeavy) => StatusCode::PAYLOAD_TOO_LARGE,
+            Refusal::Photo(PhotoFault::Busy) => StatusCode::SERVICE_UNAVAILABLE,
+            Refusal::Photo(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Refusal::TooLarge => StatusCode::PAYLOAD_TOO_LARGE,
             Refusal::WrongKind => StatusCode::UNSUPPORTED_MEDIA_TYPE,
             Refusal::Malformed(_) => StatusCode::BAD_REQUEST,
@@ -90,6 +109,11 @@ impl Refusal {
             Refusal::TooSlow => "too_slow",
             Refusal::ReportIdInUse => "report_id_in_use",
             Refusal::WishIdInUse => "wish_id_in_use",
+            Refusal::Photo(fault) => fault.name(),
+            Refusal::TooManyPhotos => "photo_too_many",
+            Refusal::PhotosNotAgreed => "photo_not_agreed",
+            Refusal::PhotoIdInUse => "photo_id_in_use",
+            Refusal::WrongOffset(_) => "photo_wrong_offset",
             Refusal::TooLarge => "too_large",
             Refusal::WrongKind => "wrong_kind",
             Refusal::Malformed(_) => "malformed",
@@ -139,6 +163,19 @@ impl From<PasswordError> for Refusal {
 impl From<RandomError> for Refusal {
     fn from(error: RandomError) -> Self {
         tracing::error!(%error, "no randomness");
+        Refusal::Broken
+    }
+}
+
+impl From<PhotoFault> for Refusal {
+    fn from(fault: PhotoFault) -> Self {
+        Refusal::Photo(fault)
+    }
+}
+
+impl From<PhotosError> for Refusal {
+    fn from(error: PhotosError) -> Self {
+        tracing::error!(%error, "a photo could not be kept or read");
         Refusal::Broken
     }
 }

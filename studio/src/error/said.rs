@@ -12,6 +12,7 @@ use axum::{
 };
 use shared_types::{
     page::artist::{Notice, Onward},
+    photos::{BYTES_MAX, PHOTOS_MAX, PIXELS_MAX},
     reaction::{Fault, REACH_MAX, WORDS_MAX},
     wire::Problem,
     words::Words,
@@ -21,9 +22,13 @@ use super::Refusal;
 use crate::{
     language::Wanted,
     pages::{self, Look},
+    photos::{PhotoFault, UPLOAD_OFFSET},
     record::{artists, studio::Particulars},
     state::Shared,
 };
+
+/// After which somebody whose photo had no turn may try again.
+const A_MOMENT: Duration = Duration::from_secs(5);
 
 /// Who reads an answer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,9 +73,20 @@ pub async fn said(
         },
     };
     let mut said = words_for(&studio, audience, &wanted, &refusal);
-    if let Refusal::TooOften(wait) = refusal {
-        said.headers_mut()
-            .insert(header::RETRY_AFTER, HeaderValue::from(seconds(wait)));
+    match refusal {
+        Refusal::TooOften(wait) => {
+            let wait = HeaderValue::from(seconds(wait));
+            said.headers_mut().insert(header::RETRY_AFTER, wait);
+        }
+        Refusal::Photo(PhotoFault::Busy) => {
+            let wait = HeaderValue::from(seconds(A_MOMENT));
+            said.headers_mut().insert(header::RETRY_AFTER, wait);
+        }
+        Refusal::WrongOffset(offset) => {
+            let offset = HeaderValue::from(offset);
+            said.headers_mut().insert(UPLOAD_OFFSET, offset);
+        }
+        _ => {}
     }
     if let Some(allow) = response.headers_mut().remove(header::ALLOW) {
         said.headers_mut().insert(header::ALLOW, allow);
@@ -180,6 +196,9 @@ impl Refusal {
         match self {
             Refusal::Malformed(detail) => words.fill(&key, &[("detail", detail)]),
             Refusal::NotTaken(fault) => sentence(words, fault),
+            Refusal::Photo(fault) => photo(words, *fault),
+            Refusal::TooManyPhotos => words.fill(&key, &[("max", &PHOTOS_MAX.to_string())]),
+            Refusal::WrongOffset(offset) => words.fill(&key, &[("offset", &offset.to_string())]),
             Refusal::TooOften(wait) => words.fill(&key, &[("wait", &wait_in_words(words, *wait))]),
             _ => words.say(&key).to_owned(),
         }
@@ -194,6 +213,16 @@ pub fn sentence(words: &Words, fault: &Fault) -> String {
         WORDS_MAX
     };
     words.fill(fault.key, &[("max", &longest.to_string())])
+}
+
+/// The sentence for what is wrong with a picture.
+pub fn photo(words: &Words, fault: PhotoFault) -> String {
+    let max = match fault {
+        PhotoFault::TooHeavy => BYTES_MAX / 1_000_000,
+        _ => PIXELS_MAX / 1_000_000,
+    };
+    let key = format!("notice.{}.sentence", fault.name());
+    words.fill(&key, &[("max", &max.to_string())])
 }
 
 /// How long to wait, in words.

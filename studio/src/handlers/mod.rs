@@ -4,5 +4,6 @@
 pub mod artist;
 pub mod client;
 pub mod posted;
+pub mod posted_photos;
 pub mod site;
 pub mod visitor;

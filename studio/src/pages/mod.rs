@@ -16,6 +16,7 @@ pub mod occasion;
 pub mod own_advice;
 pub mod patch_test;
 pub mod patch_tests;
+pub mod photos;
 pub mod print;
 pub mod reports;
 pub mod sources;

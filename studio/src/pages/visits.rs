@@ -13,7 +13,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{before, looked, occasion::Telling, own_advice, reports, wall::Wall, wishes};
+use super::{before, looked, occasion::Telling, own_advice, photos, reports, wall::Wall, wishes};
 use crate::{
     advice::Advice,
     record::{
@@ -22,6 +22,7 @@ use crate::{
         consultations, languages,
         links::{self, Link},
         occasions::{self, Date},
+        photos::{self as record_photos, Photo},
         practice, reports as record_reports,
         studio::Particulars,
         visits, wishes as record_wishes,
@@ -67,6 +68,7 @@ pub struct Source {
     before: Option<consultations::Held>,
     /// Of the same client.
     put_off: Vec<consultations::Held>,
+    photos: Vec<Photo>,
 }
 
 /// Reads a visit, its advice in this language if it was given in it; `None` when there is no such visit.
@@ -83,6 +85,7 @@ pub fn read(record: &Connection, id: Uuid, language: &str) -> Result<Option<Sour
     Ok(Some(Source {
         before: consultations::by_id(record, id)?,
         put_off: consultations::put_off(record, client.id)?,
+        photos: record_photos::of_visit(record, id)?,
         earlier,
         visit,
         client,
@@ -117,6 +120,7 @@ pub fn view(
         wishes: held_wishes,
         before,
         put_off,
+        photos: held_photos,
     } = source;
     let looked = looked::looked(&studio.content.catalogue, &visit, &earlier, wall.words);
     let pace = looked::pace(&studio.content.catalogue, &advice.person, wall.words);
@@ -197,6 +201,7 @@ pub fn view(
         link: link_view(studio, &link, &shown, wall, now),
         reports,
         wishes,
+        photos: photos::of_visit(&held_photos, wall, now),
     }
 }
 

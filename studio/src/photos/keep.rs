@@ -4,7 +4,10 @@ use std::{io, path::Path, sync::Arc};
 
 use chrono::{DateTime, Utc};
 use sha2::{Digest, Sha256};
-use tokio::task::spawn_blocking;
+use tokio::{
+    sync::{Semaphore, SemaphorePermit},
+    task::spawn_blocking,
+};
 use uuid::Uuid;
 
 use super::{Kept, arriving::Arriving, folder::Folder, work::Workbench};
@@ -29,7 +32,12 @@ pub struct Photos {
     folder: Arc<Folder>,
     pub arriving: Arriving,
     pub bench: Workbench,
+    /// Forms that bring photos, of which each may have one in memory.
+    forms: Semaphore,
 }
+
+/// Forms with photos that are read at the same time.
+const FORMS: usize = 8;
 
 /// A photo that was made anew, and what the record is to say of it.
 pub struct ToKeep {
@@ -61,7 +69,13 @@ impl Photos {
             folder: Arc::new(folder),
             arriving,
             bench: Workbench::default(),
+            forms: Semaphore::new(FORMS),
         })
+    }
+
+    /// A place for a form that brings photos; `None` when too many are being read.
+    pub fn form(&self) -> Option<SemaphorePermit<'_>> {
+        self.forms.try_acquire().ok()
     }
 
     /// Puts a photo on disk and then into the record; what the record does not take leaves no file.
@@ -145,7 +159,7 @@ mod tests {
             consent: "2026-11".to_owned(),
             agreed_to: "Yes.".to_owned(),
             photo: Kept {
-                jpeg: b"a picture".to_vec(),
+                jpeg: format!("picture {id}").into_bytes(),
                 width: 2,
                 height: 3,
             },
@@ -197,6 +211,6 @@ mod tests {
         let left = record
             .read(|record| photos::of_visit(record, VISIT))
             .unwrap();
-        assert_eq!(photos.read(&left[0]).await.unwrap(), b"a picture");
+        assert_eq!(photos.read(&left[0]).await.unwrap(), b"picture 2");
     }
 }

@@ -12,6 +12,7 @@ mod keep;
 mod whole;
 pub mod work;
 
+use axum::http::HeaderName;
 use image::{
     DynamicImage, ExtendedColorType, ImageEncoder, RgbImage, codecs::jpeg::JpegEncoder,
     imageops::FilterType,
@@ -20,6 +21,14 @@ use shared_types::photos::{BYTES_MAX, SIDE_MAX};
 
 pub use fault::PhotoFault;
 pub use keep::{Photos, PhotosError, ToKeep};
+
+/// How many bytes of a photo have come: the name of this header and of its companions, and what they mean, are those of the
+/// IETF draft "Resumable Uploads for HTTP" (draft-ietf-httpbis-resumable-upload), from memory.
+pub const UPLOAD_OFFSET: HeaderName = HeaderName::from_static("upload-offset");
+/// `?1` when this is all of it.
+pub const UPLOAD_COMPLETE: HeaderName = HeaderName::from_static("upload-complete");
+/// How many bytes there will be.
+pub const UPLOAD_LENGTH: HeaderName = HeaderName::from_static("upload-length");
 
 /// JPEG quality, 1 to 100: what is looked at is skin, and the file is read over a phone's network.
 const QUALITY: u8 = 85;

@@ -59,6 +59,8 @@ pub struct Fresh {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Taken {
     New,
+    /// The same picture is there already, under this id.
+    Again(Uuid),
     /// Another photo has this id.
     IdInUse,
     /// There are as many as there may be.
@@ -118,6 +120,14 @@ pub fn add(record: &Connection, fresh: &Fresh, now: DateTime<Utc>) -> Result<Tak
         }
         Whose::Visit { artist } => (None, None, Some(artist), of_visit(record, fresh.visit)?),
     };
+    for photo in &beside {
+        let same: bool = record
+            .prepare_cached("select sha256 = ?2 from photos where id = ?1")?
+            .query_row(params![photo.id, fresh.sha256], |row| row.get(0))?;
+        if same {
+            return Ok(Taken::Again(photo.id));
+        }
+    }
     if beside.len() >= PHOTOS_MAX as usize {
         return Ok(Taken::TooMany);
     }
@@ -141,6 +151,35 @@ pub fn add(record: &Connection, fresh: &Fresh, now: DateTime<Utc>) -> Result<Tak
         ],
     )?;
     Ok(Taken::New)
+}
+
+/// What the sender of a visit's report said about photos.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Announced {
+    /// The version of the words about photos that they agreed to.
+    pub consent: Option<String>,
+    /// How many were to follow.
+    pub count: u32,
+}
+
+/// `None` when this visit has no such report.
+pub fn announced(
+    record: &Connection,
+    visit: Uuid,
+    report: Uuid,
+) -> Result<Option<Announced>, RecordError> {
+    let mut statement = record.prepare_cached(
+        "select photos_announced,
+            (select version from report_consents where report = reports.id and purpose = 'photos') as consent
+         from reports where id = ?1 and visit = ?2",
+    )?;
+    let found = statement.query_row([report, visit], |row| {
+        Ok(Announced {
+            consent: row.get("consent")?,
+            count: row.get("photos_announced")?,
+        })
+    });
+    Ok(found.optional()?)
 }
 
 /// Whether there is such a photo, or was.

@@ -80,6 +80,10 @@ pub fn headers(
 impl SecurityHeaders {
     fn write(&self, to: &mut HeaderMap) {
         for (name, value) in &self.0 {
+            // What is no page says more narrowly what may be done with it.
+            if name == header::CONTENT_SECURITY_POLICY && to.contains_key(name) {
+                continue;
+            }
             to.insert(name, value.clone());
         }
         to.entry(header::CACHE_CONTROL)

@@ -22,6 +22,7 @@ pub struct Limits {
     unknown_link_by_address: Limit<IpAddr>,
     report_by_link: Limit<Uuid>,
     wish_by_link: Limit<Uuid>,
+    photo_by_link: Limit<Uuid>,
 }
 
 /// Too often: try again after so long.
@@ -41,6 +42,8 @@ impl Default for Limits {
             report_by_link: Limit::new(30, Duration::from_secs(120)),
             // Counted apart: whoever asks for times often can still report.
             wish_by_link: Limit::new(10, Duration::from_secs(300)),
+            // A report has four; each is decoded, which costs time.
+            photo_by_link: Limit::new(20, Duration::from_secs(60)),
         }
     }
 }
@@ -70,6 +73,11 @@ impl Limits {
     /// One more new wish on a link. One that was taken already is not counted.
     pub fn wish(&self, link: Uuid) -> Result<(), TooOften> {
         self.wish_by_link.count(link)
+    }
+
+    /// One more photo on a link that has arrived whole and is to be decoded.
+    pub fn photo(&self, link: Uuid) -> Result<(), TooOften> {
+        self.photo_by_link.count(link)
     }
 }
 

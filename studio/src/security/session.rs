@@ -13,7 +13,10 @@ use uuid::Uuid;
 
 use crate::{
     error::Refusal,
-    handlers::posted::Posted,
+    handlers::{
+        posted::Posted,
+        posted_photos::{Offered, PostedWithPhotos},
+    },
     record::sessions,
     state::{Now, Shared},
 };
@@ -36,6 +39,13 @@ pub struct SignedIn {
 pub struct SignedForm {
     pub signed: SignedIn,
     pub form: Filled,
+}
+
+/// As a [`SignedForm`], with the photos that it may bring.
+pub struct SignedPhotos {
+    pub signed: SignedIn,
+    pub form: Filled,
+    pub photos: Vec<Offered>,
 }
 
 /// What the record keeps of a session's token.
@@ -101,13 +111,38 @@ impl FromRequest<Shared> for SignedForm {
         let signed = of_request(&parts, studio)
             .await?
             .ok_or(Refusal::NotSignedIn)?;
-        let Posted(mut form) =
-            Posted::from_request(Request::from_parts(parts, body), studio).await?;
-        // Hashed before they are compared, so that the time it takes says nothing about the token.
-        if hash(form.value(FORM_TOKEN)) != hash(&signed.csrf) {
-            return Err(Refusal::StaleForm);
-        }
-        form.forget(FORM_TOKEN);
+        let Posted(form) = Posted::from_request(Request::from_parts(parts, body), studio).await?;
+        let form = proven(&signed, form)?;
         Ok(Self { signed, form })
     }
+}
+
+impl FromRequest<Shared> for SignedPhotos {
+    type Rejection = Refusal;
+
+    async fn from_request(request: Request, studio: &Shared) -> Result<Self, Refusal> {
+        let (parts, body) = request.into_parts();
+        let signed = of_request(&parts, studio)
+            .await?
+            .ok_or(Refusal::NotSignedIn)?;
+        let request = Request::from_parts(parts, body);
+        let PostedWithPhotos { form, photos } =
+            PostedWithPhotos::from_request(request, studio).await?;
+        let form = proven(&signed, form)?;
+        Ok(Self {
+            signed,
+            form,
+            photos,
+        })
+    }
+}
+
+/// The form without its token, which must be this session's.
+fn proven(signed: &SignedIn, mut form: Filled) -> Result<Filled, Refusal> {
+    // Hashed before they are compared, so that the time it takes says nothing about the token.
+    if hash(form.value(FORM_TOKEN)) != hash(&signed.csrf) {
+        return Err(Refusal::StaleForm);
+    }
+    form.forget(FORM_TOKEN);
+    Ok(form)
 }

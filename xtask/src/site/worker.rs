@@ -5,8 +5,9 @@ use super::shelf::Names;
 /// The template with the build's id for `__BUILD__` and, for `__FILES__`, the addresses of what the client's page
 /// is made of: its scripts and its wasm, and nothing of the artist's.
 pub fn fill(template: &str, build: &str, names: &Names) -> String {
-    let is_the_clients =
-        |key: &str| matches!(key, "client.js" | "client.wasm") || key.starts_with("client/");
+    let is_the_clients = |key: &str| {
+        matches!(key, "client.js" | "client.wasm" | "photos.js") || key.starts_with("client/")
+    };
     let mut addresses: Vec<String> = names
         .iter()
         .filter(|(key, _)| is_the_clients(key))
@@ -34,12 +35,13 @@ mod tests {
                 ("client.css", "client.3.css"),
                 ("artist.js", "artist.4.js"),
                 ("artist.wasm", "artist.5.wasm"),
+                ("photos.js", "photos.6.js"),
             ]
             .map(|(key, path)| (key.to_owned(), path.to_owned())),
         );
         assert_eq!(
             fill("b=\"__BUILD__\";f=__FILES__;", "abc", &names),
-            r#"b="abc";f=["/pkg/client.1/boot.js","/pkg/client.1/client.js","/pkg/client.2.wasm"];"#
+            r#"b="abc";f=["/pkg/client.1/boot.js","/pkg/client.1/client.js","/pkg/client.2.wasm","/pkg/photos.6.js"];"#
         );
     }
 }

@@ -9,6 +9,7 @@ pub mod notices;
 pub mod own_advice;
 pub mod particulars;
 pub mod patch_tests;
+pub mod photos;
 pub mod practice;
 pub mod print;
 pub mod put_off;

@@ -7,6 +7,7 @@ pub mod occasion;
 pub mod opened;
 pub mod page;
 pub mod patch_test;
+pub mod photos;
 pub mod print;
 pub mod reports;
 pub mod standing;

@@ -11,7 +11,7 @@ fn fresh(id: u128, whose: Whose) -> Fresh {
         consent: "2026-11".to_owned(),
         agreed_to: String::new(),
         file: format!("{id}.jpg"),
-        sha256: [7; 32],
+        sha256: [id as u8; 32],
         width: 2,
         height: 3,
         sent: 99,
@@ -51,6 +51,26 @@ fn four_of_a_report_and_four_of_the_visits_end() {
                 (Some(REPORT), 2, 3, 99)
             );
             assert_eq!(one.received_at, now());
+            Ok::<_, RecordError>(())
+        })
+        .unwrap();
+}
+
+#[test]
+fn the_same_picture_is_kept_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let record = with_a_report(folder.path());
+    record
+        .write_now(|record| {
+            add(record, &fresh(10, OF_REPORT), now())?;
+            let mut again = fresh(11, OF_REPORT);
+            again.sha256 = [10; 32];
+            let first = Uuid::from_u128(10);
+            assert_eq!(add(record, &again, now())?, Taken::Again(first));
+            assert_eq!(of_report(record, REPORT)?.len(), 1);
+            // Whoever sends what the artist has photographed too has sent something of their own.
+            again.whose = OF_VISIT;
+            assert_eq!(add(record, &again, now())?, Taken::New);
             Ok::<_, RecordError>(())
         })
         .unwrap();
