@@ -16,6 +16,7 @@ pub mod links;
 pub mod live;
 pub mod logging;
 pub mod notices;
+pub mod openapi;
 pub mod options;
 pub mod pages;
 pub mod photos;

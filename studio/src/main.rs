@@ -9,7 +9,7 @@ use std::{
 use clap::Parser;
 use content::{Content, ContentError};
 use studio::{
-    cli,
+    cli, openapi,
     options::{Command, Options},
     serve,
 };
@@ -23,6 +23,7 @@ fn main() -> ExitCode {
         Command::CarePlan { content } => answer(content.as_deref(), cli::care_plan::care_plan),
         Command::Batches { content } => answer(content.as_deref(), cli::batches::batches),
         Command::Urgency { content } => answer(content.as_deref(), cli::urgency::urgency),
+        Command::Openapi => describe(),
         Command::Forecast { content } => answer(content.as_deref(), cli::forecast::forecast),
     }
 }
@@ -47,6 +48,18 @@ fn answer<E: std::fmt::Display>(
             ExitCode::SUCCESS
         }
         Err(error) => complain(&error, 2),
+    }
+}
+
+/// Prints the description of the JSON API.
+fn describe() -> ExitCode {
+    match Content::built_in() {
+        Ok(content) => {
+            let description = openapi::description(&content);
+            let _ = writeln!(std::io::stdout(), "{description:#}");
+            ExitCode::SUCCESS
+        }
+        Err(error) => complain(&error, 1),
     }
 }
 

@@ -38,6 +38,8 @@ pub enum Command {
         #[arg(long, value_name = "DIR")]
         content: Option<PathBuf>,
     },
+    /// Describe the JSON API in OpenAPI 3.1
+    Openapi,
     /// Answer how the hair of one area returns: JSON on standard input to JSON on standard output
     Forecast {
         /// Read words and figures from this folder instead of those built in

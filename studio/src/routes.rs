@@ -162,12 +162,16 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/studio/visits/{id}/opened", get(visit::opened))
         .route("/studio/live", get(live::tell));
 
-    // Browsers, for what pages are made of; search engines; whoever watches the server.
+    // Browsers, for what pages are made of; search engines.
     let files = Router::new()
         .route("/pkg/{*file}", get(site::file))
         .route("/MY/worker.js", get(site::worker))
-        .route("/robots.txt", get(site::robots))
-        .route("/healthz", get(site::health));
+        .route("/robots.txt", get(site::robots));
+
+    // Whoever watches the server, or writes to it from code.
+    let watchers = Router::new()
+        .route("/healthz", get(site::health))
+        .route("/openapi.json", get(site::description));
 
     Router::new()
         .merge(guarded(client_pages, studio, Audience::Client).layer(map_response(by_language)))
@@ -181,6 +185,7 @@ pub fn routes(studio: &Shared) -> Router {
         ))
         .merge(guarded(artist_code, studio, Audience::Code))
         .merge(guarded(files, studio, Audience::Artist))
+        .merge(guarded(watchers, studio, Audience::Code))
         .fallback(nothing_here)
         .layer(from_fn(compress::answers))
         .layer(from_fn_with_state(studio.clone(), headers::on_every_answer))

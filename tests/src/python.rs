@@ -25,6 +25,16 @@ pub fn ask(script: &str, input: &str) -> Value {
     serde_json::from_slice(&output.stdout).expect("what it understood, as JSON")
 }
 
+/// A program that one of the libraries brings.
+pub fn program(name: &str) -> PathBuf {
+    let program = python().with_file_name(name);
+    assert!(
+        program.is_file(),
+        "{name} is not beside the tests' Python: `cargo xtask test` fetches it"
+    );
+    program
+}
+
 /// The Python that has them.
 pub fn python() -> PathBuf {
     if let Some(path) = std::env::var_os("BETWEENTIMES_PYTHON") {

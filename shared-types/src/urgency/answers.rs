@@ -123,6 +123,27 @@ impl Answers {
         }
     }
 
+    /// The same, unless a sign began later than now. A report is taken all the same: a clock that is wrong must not keep a
+    /// client from being heard.
+    ///
+    /// # Errors
+    /// [`Field::OnsetHours`] beyond [`Field::HoursSinceVisit`].
+    pub fn in_order(self) -> Result<Self, AnswerError> {
+        if let (Answer::At(visit), Answer::At(onset)) = (
+            self.get(Field::HoursSinceVisit),
+            self.get(Field::OnsetHours),
+        ) && onset > visit
+        {
+            return Err(AnswerError::NotAllowed {
+                field: Field::OnsetHours.term().to_owned(),
+                given: self.text(Field::OnsetHours).unwrap_or_default(),
+                allowed: "at most hours_since_visit: a sign that has begun did so before now"
+                    .to_owned(),
+            });
+        }
+        Ok(self)
+    }
+
     /// The fields that have an answer, in the order of [`Field::ALL`].
     pub fn answered(&self) -> impl Iterator<Item = Field> {
         let all = Field::ALL.iter().copied();
@@ -132,8 +153,11 @@ impl Answers {
 
 /// Digits only: no sign, no blanks.
 fn whole(text: &str) -> Option<usize> {
-    let digits = !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
-    digits.then(|| text.parse().ok()).flatten()
+    is_digits(text).then(|| text.parse().ok()).flatten()
+}
+
+fn is_digits(text: &str) -> bool {
+    !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit())
 }
 
 /// Whole minutes of hours written `3`, `0.5` or `1:30`, within what is allowed.
@@ -145,7 +169,8 @@ fn minutes(text: &str) -> Option<usize> {
         let (hours, part) = text.split_once('.').unwrap_or((text, "0"));
         // Three places are finer than a minute.
         let places: String = part.chars().chain("000".chars()).take(3).collect();
-        whole(part)?;
+        // However many there are.
+        is_digits(part).then_some(())?;
         let part = (whole(&places)? * 60 + 500) / 1000;
         whole(hours)?.checked_mul(60)?.checked_add(part)?
     };
@@ -179,18 +204,6 @@ impl TryFrom<GivenFields> for Answers {
                 }
             }
             seen.push(name);
-        }
-        if let (Answer::At(visit), Answer::At(onset)) = (
-            answers.get(Field::HoursSinceVisit),
-            answers.get(Field::OnsetHours),
-        ) && onset > visit
-        {
-            return Err(AnswerError::NotAllowed {
-                field: Field::OnsetHours.term().to_owned(),
-                given: answers.text(Field::OnsetHours).unwrap_or_default(),
-                allowed: "at most hours_since_visit: a sign that has begun did so before now"
-                    .to_owned(),
-            });
         }
         Ok(answers)
     }

@@ -37,7 +37,8 @@ struct NextQuestion<'a> {
 /// Input that is no JSON, an unknown field, a value that is not allowed: each by the name of its field.
 pub fn urgency(input: &str, content: &Content) -> Result<String, CliError> {
     let given: GivenFields = input::read(input)?;
-    let answers = Answers::try_from(given).map_err(refused)?;
+    let answers = Answers::try_from(given).and_then(Answers::in_order);
+    let answers = answers.map_err(refused)?;
     let rules = content.catalogue.urgency.compiled();
     let verdict = judge(&rules, &answers);
     let next = next_question(&rules, &answers).map(|next| NextQuestion {

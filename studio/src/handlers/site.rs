@@ -1,6 +1,7 @@
 //! What is no page: files, the service worker, robots.txt, the health check.
 
 use axum::{
+    Json,
     extract::{Path, State},
     http::{HeaderMap, header},
     response::{IntoResponse, Redirect, Response},
@@ -28,6 +29,12 @@ pub async fn robots() -> impl IntoResponse {
         [(header::CACHE_CONTROL, Cache::AnHour.header())],
         "User-agent: *\nDisallow: /MY/\nDisallow: /my/\nDisallow: /studio\n",
     )
+}
+
+/// `GET /openapi.json`: what the JSON API is.
+pub async fn description(State(studio): State<Shared>) -> impl IntoResponse {
+    let described = Json(crate::openapi::description(&studio.content));
+    ([(header::CACHE_CONTROL, Cache::AnHour.header())], described)
 }
 
 /// `GET /healthz`: the record can be read.

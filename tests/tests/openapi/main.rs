@@ -1,0 +1,177 @@
+//! The JSON API against its OpenAPI description. Schemathesis, a general-purpose library that shares nothing with us, makes
+//! requests of its own out of the description, right ones and wrong ones, asks the real server, and compares what comes back.
+
+use std::{
+    fs,
+    process::{Command, Output},
+};
+
+use chrono::{Days, Utc};
+use serde_json::{Value, json};
+use tempfile::TempDir;
+use tests::{
+    python,
+    server::{Server, binary},
+    visitor::Visitor,
+};
+
+/// Where right data may be refused all the same: what the schema cannot say (a report of nothing, photos without their
+/// consent), a report or a question that is not there, an id that is another's, too many at once.
+const CONFIGURATION: &str = r#"
+[auth.openapi.session]
+api_key = "SESSION"
+
+[checks.positive_data_acceptance]
+expected-statuses = ["2xx", "303", "404", "409", "422", "429"]
+"#;
+
+/// What the server says of itself.
+fn described(server: &Server) -> Value {
+    serde_json::from_str(&Visitor::at(server).get("/openapi.json").body).expect("JSON")
+}
+
+/// The description for this server: its own links, visits, reports, and days that are to come, so that what is made from it
+/// gets past the door.
+fn fitted(server: &Server) -> Value {
+    let mut description = described(server);
+    let links = server.client_links();
+    let secrets: Vec<String> = links.iter().map(|link| secret(link)).collect();
+    let told: Vec<&String> = secrets.iter().filter(|one| has_told(server, one)).collect();
+    let visits: Vec<uuid::Uuid> = column(server, "select id from visits");
+    let reports: Vec<uuid::Uuid> = column(server, "select id from reports");
+    let paths = description["paths"].as_object_mut().expect("paths");
+    for (path, operations) in paths {
+        let parameters = operations.get_mut("parameters");
+        let parameters = parameters
+            .and_then(Value::as_array_mut)
+            .into_iter()
+            .flatten();
+        for parameter in parameters {
+            let known = match parameter["name"].as_str() {
+                Some("secret") if path.contains("/follow-ups/") => json!(told),
+                Some("secret") => json!(secrets),
+                Some("id") if path.starts_with("/studio/visits/") => json!(visits),
+                Some("id") if path.contains("/follow-ups/") => json!(reports),
+                _ => continue,
+            };
+            parameter["schema"] = json!({ "enum": known });
+        }
+    }
+    let days: Vec<String> = (2..30)
+        .filter_map(|days| Utc::now().date_naive().checked_add_days(Days::new(days)))
+        .map(|day| day.to_string())
+        .collect();
+    description["components"]["schemas"]["Preferred"]["properties"]["date"] = json!({"enum": days});
+    description
+}
+
+fn secret(link: &str) -> String {
+    link.rsplit('/').next().expect("a secret").to_owned()
+}
+
+/// Whether the holder of a link has reported something.
+fn has_told(server: &Server, secret: &str) -> bool {
+    let standing = Visitor::at(server).get(&format!("/MY/{secret}/standing"));
+    let reports = standing.json()["reports"].as_array().map(Vec::len);
+    reports.expect("reports") > 0
+}
+
+fn column(server: &Server, query: &str) -> Vec<uuid::Uuid> {
+    let record = server.home.record();
+    let mut rows = record.prepare(query).expect("a query");
+    let found = rows.query_map([], |row| row.get(0)).expect("rows");
+    found.map(|id| id.expect("an id")).collect()
+}
+
+fn count(server: &Server, query: &str) -> i64 {
+    let counted = server.home.record().query_row(query, [], |row| row.get(0));
+    counted.expect("a number")
+}
+
+/// Asks the server, as often for each operation, always with the same seed.
+fn asked(server: &Server, description: &Value, options: &[&str]) -> Output {
+    let folder = TempDir::new().expect("a folder");
+    let write = |name: &str, text: &str| {
+        let file = folder.path().join(name);
+        fs::write(&file, text).expect("written");
+        file
+    };
+    let description = write("described.json", &description.to_string());
+    let session = Visitor::demo_artist(server).cookie().expect("a session");
+    let (_, token) = session.split_once('=').expect("a name and a token");
+    let configuration = write("asked.toml", &CONFIGURATION.replace("SESSION", token));
+    write("ids.py", include_str!("ids.py"));
+    Command::new(python::program("st"))
+        .arg("--config-file")
+        .arg(configuration)
+        .arg("run")
+        .arg(description)
+        .args(["--url", &server.address, "--seed", "20261126"])
+        .args(["--suppress-health-check", "all", "--request-timeout", "60"])
+        .args(options)
+        .env("SCHEMATHESIS_HOOKS", "ids")
+        .env("PYTHONPATH", folder.path())
+        .env("PYTHONUTF8", "1")
+        .env("NO_COLOR", "1")
+        .current_dir(folder.path())
+        .output()
+        .expect("Schemathesis starts")
+}
+
+fn said(output: &Output) -> String {
+    [&output.stdout, &output.stderr]
+        .map(|text| String::from_utf8_lossy(text).into_owned())
+        .concat()
+}
+
+#[test]
+fn the_server_keeps_to_its_description() {
+    let server = Server::demo();
+    let description = fitted(&server);
+    let before = count(&server, "select count(*) from reports");
+    let output = asked(&server, &description, &["--max-examples", "60"]);
+    let said = said(&output);
+    assert!(output.status.success(), "{said}");
+
+    // It came past the door, not only up to it.
+    let operations = description["paths"].as_object().expect("paths").values();
+    let operations: usize = operations
+        .flat_map(|path| path.as_object().expect("operations").keys())
+        .filter(|key| *key != "parameters")
+        .count();
+    assert!(said.contains(&format!("Tested: {operations}")), "{said}");
+    let taken = count(&server, "select count(*) from reports") - before;
+    let wishes = count(&server, "select count(*) from wishes");
+    let followed = count(&server, "select count(*) from follow_ups");
+    println!("{taken} reports, {wishes} wishes, {followed} follow-ups were taken");
+    assert!(taken >= 20 && wishes >= 10 && followed >= 1, "{said}");
+}
+
+/// What it found, it would find: a description that is wrong about one thing is refuted.
+#[test]
+fn a_wrong_description_is_found_out() {
+    let server = Server::demo();
+    let mut description = fitted(&server);
+    let receipt = &mut description["components"]["schemas"]["Receipt"];
+    receipt["properties"]["received"] = json!({"type": "string"});
+    let only = [
+        "--include-operation-id",
+        "sendReport",
+        "--max-examples",
+        "5",
+    ];
+    let output = asked(&server, &description, &only);
+    let said = said(&output);
+    assert_eq!(output.status.code(), Some(1), "{said}");
+    assert!(said.contains("Response violates schema"), "{said}");
+}
+
+#[test]
+fn the_command_line_prints_what_the_server_serves() {
+    let printed = Command::new(binary())
+        .arg("openapi")
+        .output()
+        .expect("it starts");
+    let printed: Value = serde_json::from_slice(&printed.stdout).expect("JSON");
+    assert_eq!(printed, described(&Server::demo()));
+}
