@@ -12,6 +12,7 @@ mod mistakes_in_figures;
 mod mistakes_in_languages;
 mod mistakes_in_urgency;
 mod mistakes_in_words;
+mod no_condition;
 mod own_advice;
 mod plans;
 mod practice;
