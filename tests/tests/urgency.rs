@@ -42,6 +42,13 @@ fn told(answers: &Answers, level: &str, rules: &[&str], advice: &[&str]) {
     for one in advice {
         assert!(verdict.advice.contains(one), "{one}: {:?}", verdict.advice);
     }
+    // The command line says the same.
+    let asked = serde_json::to_string(answers).unwrap();
+    let said = studio::cli::urgency::urgency(&asked, &CONTENT).unwrap();
+    let said: serde_json::Value = serde_json::from_str(&said).unwrap();
+    assert_eq!(said["urgency"], level);
+    assert_eq!(said["rules"], serde_json::json!(rules));
+    assert_eq!(said["advice"], serde_json::json!(verdict.advice));
 }
 
 /// NHS, contact dermatitis: irritation shows at once or within 48 hours. That it is ordinary for so long is our own choice.

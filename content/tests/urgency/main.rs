@@ -4,5 +4,6 @@
 
 mod asking;
 mod properties;
+mod reports;
 mod said;
 mod support;
