@@ -17,9 +17,8 @@ fn listen(server: &Server, artist: &Visitor) -> Events {
 fn report(server: &Server) -> Uuid {
     let id = Uuid::new_v4();
     let path = format!("{}/reports/{id}", server.client_links()[0]);
-    let report = json!({"signs": ["redness"], "since": "next_day", "trend": "same", "words": "It is red.", "reach": "",
-                        "consent": "2026-11"});
-    assert_eq!(Visitor::at(server).put(&path, &report).status, 201);
+    let sent = Visitor::at(server).put(&path, &tests::report::report("It is red."));
+    assert_eq!(sent.status, 201, "{}", sent.body);
     id
 }
 

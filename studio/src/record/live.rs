@@ -5,7 +5,11 @@ use rusqlite::{Connection, OptionalExtension};
 use shared_types::urgency::Level;
 use uuid::Uuid;
 
-use super::{RecordError, reports, wishes};
+use super::{
+    RecordError,
+    reports::{self, follow_ups::level_now},
+    wishes,
+};
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Standing {
@@ -29,14 +33,50 @@ pub fn standing(record: &Connection) -> Result<Standing, RecordError> {
         Ok(found.optional()?)
     };
     let report = last("select rowid, id from reports order by rowid desc limit 1")?;
+    let worse = last(
+        "select rowid, report from follow_ups where how = 'worse' order by rowid desc limit 1",
+    )?;
     let wish = last("select rowid, id from wishes order by rowid desc limit 1")?;
     Ok(Standing {
         reports: reports::inbox::waiting_count(record)?,
         wishes: wishes::inbox::waiting_count(record)?,
-        most_urgent: None,
-        reported: report.map_or(0, |(count, _)| count),
+        most_urgent: most_urgent(record)?,
+        reported: [report, worse]
+            .into_iter()
+            .flatten()
+            .map(|(count, _)| count)
+            .sum(),
         wished: wish.map_or(0, |(count, _)| count),
-        last_report: report.map(|(_, id)| (id, Level::Studio)),
+        last_report: last_heard_of(record, report, worse)?,
         last_wish: wish.map(|(_, id)| id),
     })
+}
+
+fn most_urgent(record: &Connection) -> Result<Option<Level>, RecordError> {
+    let mut statement = record.prepare_cached("select report from waiting_reports")?;
+    let mut rows = statement.query([])?;
+    let mut most = None;
+    while let Some(row) = rows.next()? {
+        most = most.max(level_now(record, row.get("report")?)?);
+    }
+    Ok(most)
+}
+
+/// Of the last report and the last that got worse, the one that was heard of later.
+fn last_heard_of(
+    record: &Connection,
+    report: Option<(u32, Uuid)>,
+    worse: Option<(u32, Uuid)>,
+) -> Result<Option<(Uuid, Level)>, RecordError> {
+    let is_worse_later: bool = record
+        .prepare_cached(
+            "select coalesce((select answered_at from follow_ups where how = 'worse' order by rowid desc limit 1), 0)
+                  > coalesce((select received_at from reports order by rowid desc limit 1), 0)",
+        )?
+        .query_row([], |row| row.get(0))?;
+    let last = if is_worse_later { worse } else { report };
+    let Some((_, id)) = last else {
+        return Ok(None);
+    };
+    Ok(level_now(record, id)?.map(|level| (id, level)))
 }

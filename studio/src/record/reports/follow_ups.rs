@@ -1,14 +1,18 @@
 //! How it went on after a report: what its sender answered, and what the rules said to that.
 
 use chrono::{DateTime, Utc};
-use rusqlite::{Connection, params};
-use shared_types::reaction::{How, Told};
+use rusqlite::{Connection, OptionalExtension, params};
+use shared_types::{
+    reaction::{How, Told},
+    urgency::Level,
+};
 use uuid::Uuid;
 
 use super::{
     super::{
         RecordError,
         columns::{At, instant, to_json},
+        notices,
     },
     read_judged,
 };
@@ -22,9 +26,12 @@ pub struct Followed {
     pub judged: Told,
 }
 
-/// Adds an answer, unless that question has one.
+/// Adds an answer, unless that question has one. Worse, or more urgent than before, it waits for the studio again and the
+/// studio is told of it.
 pub fn answer(record: &Connection, report: Uuid, followed: &Followed) -> Result<(), RecordError> {
-    record.execute(
+    let before = level_now(record, report)?;
+    let level = followed.judged.level;
+    let added = record.execute(
         "insert or ignore into follow_ups (report, asked_hours, answered_at, how, level, rules, advice, content_version)
          values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
         params![
@@ -38,7 +45,29 @@ pub fn answer(record: &Connection, report: Uuid, followed: &Followed) -> Result<
             followed.judged.content_version,
         ],
     )?;
+    if added == 1 && (followed.how == How::Worse || Some(level) > before) {
+        record.execute(
+            "insert or ignore into waiting_reports (report) values (?1)",
+            [report],
+        )?;
+        notices::enqueue(record, report, level, followed.answered_at)?;
+    }
     Ok(())
+}
+
+/// How urgent a report is by what was answered last; `None` when there is no such report.
+pub fn level_now(record: &Connection, report: Uuid) -> Result<Option<Level>, RecordError> {
+    let found: Option<String> = record
+        .prepare_cached(
+            "select coalesce((select level from follow_ups where report = reports.id order by asked_hours desc limit 1), level)
+             from reports where id = ?1",
+        )?
+        .query_row([report], |row| row.get(0))
+        .optional()?;
+    let unknown = |e: shared_types::reaction::UnknownTerm| RecordError::Unreadable(e.to_string());
+    found
+        .map(|level| level.parse().map_err(unknown))
+        .transpose()
 }
 
 /// Those of a report, oldest first.
