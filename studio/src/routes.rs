@@ -16,7 +16,7 @@ use crate::{
     error::{Audience, Refusal, said, words_for},
     handlers::{
         artist::{
-            begin, inbox, link, live, notices, own_advice, particulars, patch_tests,
+            batches, begin, inbox, link, live, notices, own_advice, particulars, patch_tests,
             photos as artist_photos, practice, print as artist_print, put_off, record_visit,
             report, sign_in, today, visit, wish,
         },
@@ -116,6 +116,8 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/studio/patch-tests/{id}/revoke", post(patch_tests::revoke))
         .route("/studio/patch-tests/{id}/link", post(patch_tests::renew))
         .route("/studio/practice", get(practice::show).post(practice::send))
+        .route("/studio/batches", get(batches::show))
+        .route("/studio/batches/counts.json", get(batches::counts))
         .route("/studio/notices", get(notices::show).post(notices::send))
         .route("/studio/notices/test", post(notices::test))
         .route("/studio/cautions", get(own_advice::show))

@@ -25,6 +25,7 @@ pub(super) fn ReportsScreen(screen: Reports) -> Element {
                 ReportLines { lines: screen.settled.clone() }
             }
         }
+        p { class: "onward", a { href: "/studio/batches", {words.say("artist.batches.link").to_owned()} } }
     }
 }
 

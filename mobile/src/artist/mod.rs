@@ -1,5 +1,6 @@
 //! The artist's screens: for a tablet with the gloves just off, and for the phone in the pocket.
 
+mod batches;
 mod before;
 mod begin;
 pub mod life;
@@ -63,6 +64,7 @@ pub fn ArtistApp() -> Element {
                 Screen::PutOff(screen) => rsx! { before::PutOffScreen { put_off: (**screen).clone() } },
                 Screen::Practice(screen) => rsx! { practice::PracticeForm { screen: screen.clone() } },
                 Screen::Notices(screen) => rsx! { notices::NoticesForm { screen: screen.clone() } },
+                Screen::Batches(screen) => rsx! { batches::BatchesList { screen: screen.clone() } },
                 Screen::Cautions(screen) => rsx! { own_advice::CautionsList { screen: screen.clone() } },
                 Screen::Caution(screen) => rsx! { own_advice::ChangeCautionForm { screen: screen.clone() } },
                 Screen::AddCaution(screen) => rsx! { own_advice::AddCautionForm { screen: screen.clone() } },

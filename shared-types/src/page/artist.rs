@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::{
+    batches::BatchesScreen,
     before::{BeforePart, BeforeView, PutOffLine, PutOffView},
     client::{AnswerCard, CautionCard, ComeBack, Figure, Moment},
     form::Filled,
@@ -45,6 +46,7 @@ pub enum Screen {
     /// What is printed for the client to take along.
     Practice(PracticeScreen),
     Notices(NoticesScreen),
+    Batches(BatchesScreen),
     Cautions(CautionsScreen),
     Caution(ChangeCaution),
     AddCaution(AddCaution),

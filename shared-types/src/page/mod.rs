@@ -4,6 +4,7 @@
 //! No clock in rendering: `now` is part of the state.
 
 pub mod artist;
+pub mod batches;
 pub mod before;
 pub mod client;
 pub mod form;

@@ -50,10 +50,12 @@ impl Because {
 }
 
 /// Serious reports and reports alike, as people have judged them.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Serious {
+    #[serde(rename = "serious")]
     pub reports: u32,
     /// Those that the product may explain; at most `reports`.
+    #[serde(rename = "serious_plausible")]
     pub plausible: u32,
     /// The most reports with the same pattern.
     pub same_pattern: u32,

@@ -4,9 +4,11 @@
 //! for each client and day. With so few an exact test is used; one serious report outranks any statistic. Nothing here
 //! says what caused a reaction.
 
+mod compared;
 mod exact;
 mod judged;
 
+pub use compared::{Compared, Counted, Counts, ExactTest, Share, compare};
 pub use exact::{chi_square_yates, interval, one_sided, ratio};
 pub use judged::{Because, Judged, Serious, Stand, judge};
 

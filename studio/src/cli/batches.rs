@@ -3,14 +3,11 @@
 //! One batch as the design gives it, or several under `batches`, each with the same fields. `compared` says among how many
 //! batches somebody looked, when that is more than are given.
 
-mod answer;
-
 use content::Content;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 use super::{CliError, input};
-use crate::batches::{Group, Serious};
-use answer::{Answer, One};
+use crate::batches::{self, Compared, Counted, Serious, compare};
 
 /// More visits than any studio has; keeps typing errors out.
 const MOST_VISITS: u32 = 1_000_000;
@@ -65,6 +62,12 @@ struct Counts {
     answered: Option<u32>,
 }
 
+#[derive(Serialize)]
+struct Answer {
+    batches: Vec<Compared>,
+    compared: u32,
+}
+
 /// Answers the counts of batches in JSON with tests, intervals and a careful word in JSON.
 ///
 /// # Errors
@@ -95,7 +98,8 @@ pub fn batches(input: &str, content: &Content) -> Result<String, CliError> {
             String::new()
         };
         batch.check(&place)?;
-        answers.push(One::of(batch, compared, content, words));
+        let rules = &content.catalogue.batches;
+        answers.push(compare(&batch.counted(), compared, rules, words));
     }
     let json = match answers.as_slice() {
         [one] if !several => serde_json::to_string_pretty(one),
@@ -184,20 +188,21 @@ impl Batch {
         Ok(())
     }
 
-    fn serious(&self) -> Serious {
-        Serious {
-            reports: self.serious,
-            plausible: self.serious_plausible,
-            same_pattern: self.same_pattern,
-        }
-    }
-}
-
-impl Counts {
-    fn group(self) -> Group {
-        Group {
-            reactions: self.reactions,
-            visits: self.visits,
+    fn counted(&self) -> Counted {
+        let counts = |counts: Counts| batches::Counts {
+            reactions: counts.reactions,
+            visits: counts.visits,
+            answered: counts.answered,
+        };
+        Counted {
+            batch: self.batch.clone(),
+            with: counts(self.with),
+            without: counts(self.without),
+            serious: Serious {
+                reports: self.serious,
+                plausible: self.serious_plausible,
+                same_pattern: self.same_pattern,
+            },
         }
     }
 }

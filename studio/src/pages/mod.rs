@@ -2,6 +2,7 @@
 //! has, and sent along with them.
 
 pub mod artist;
+pub mod batches;
 pub mod before;
 mod cautions;
 pub mod client;
@@ -207,6 +208,7 @@ fn artist_title(page: &ArtistPage) -> String {
         Screen::PutOff(_) => "put_off",
         Screen::Practice(_) => "practice",
         Screen::Notices(_) => "notices",
+        Screen::Batches(_) => "batches",
         Screen::Cautions(_) => "cautions",
         Screen::Caution(_) | Screen::AddCaution(_) => "caution",
         Screen::Labels(_) => "labels",

@@ -3,6 +3,7 @@
 
 pub mod advice;
 pub mod artists;
+pub mod batches;
 pub mod clients;
 mod columns;
 pub mod consultations;

@@ -1,5 +1,6 @@
 //! What answers the artist.
 
+pub mod batches;
 pub mod begin;
 mod check;
 pub mod inbox;
