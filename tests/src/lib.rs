@@ -1,5 +1,6 @@
 //! What the tests share: a real server, a real browser, and the network between them.
 
+pub mod begin;
 pub mod browser;
 pub mod content_folder;
 pub mod events;

@@ -185,3 +185,32 @@ fn a_studio_that_stops_ends_it() {
         "{said}"
     );
 }
+
+#[test]
+fn that_it_got_worse_is_told_like_a_report() {
+    let server = Server::demo();
+    let artist = Visitor::demo_artist(&server);
+    let id = report(&server);
+    let settle = format!("/studio/reports/{id}/settle");
+    assert_eq!(artist.post_signed("/studio", &settle, &[]).status, 303);
+    let events = listen(&server, &artist);
+    let begun = events.json("waiting");
+    let earlier =
+        "drop trigger reports_stay; update reports set received_at = received_at - 90000000";
+    server
+        .home
+        .record()
+        .execute_batch(earlier)
+        .expect("a change");
+    let path = format!("{}/reports/{id}/follow-ups/24", server.client_links()[0]);
+    let said = Visitor::at(&server).put(&path, &json!({"how": "worse"}));
+    assert_eq!(said.status, 200, "{}", said.body);
+    let come = events.json("waiting");
+    assert_eq!(
+        number(&come, "reports"),
+        number(&begun, "reports") + 1,
+        "it waits again"
+    );
+    assert_eq!(number(&come, "reported"), number(&begun, "reported") + 1);
+    assert_eq!(come["report"]["address"], format!("/studio/reports/{id}"));
+}

@@ -285,3 +285,56 @@ fn a_server_that_takes_nothing_is_told_of_in_its_own_words() {
     );
     assert!(screen.contains("not today, thank you"), "{screen}");
 }
+
+#[test]
+fn how_it_goes_is_told_when_it_is_worse_and_not_when_it_is_better() {
+    let scene = Scene::open();
+    let port = free_port();
+    let server = MailServer::start(port, &PLAIN);
+    scene.tell_by_mail(port);
+    let report = scene.report();
+    server.wait_for(1);
+    let settle = format!("/studio/reports/{report}/settle");
+    assert_eq!(
+        scene.artist.post_signed("/studio", &settle, &[]).status,
+        303
+    );
+    scene.later(25);
+    scene.follow_up(report, 24, "better");
+    scene.try_ways();
+    let letters = server.wait_for(2);
+    assert_eq!(
+        letters[1].header("subject"),
+        say("told_at_once.try_subject")
+    );
+    scene.later(48);
+    scene.follow_up(report, 72, "worse");
+    // The first answer counts: the same again tells nobody again.
+    scene.follow_up(report, 72, "worse");
+    let letters = server.wait_for(3);
+    let link = format!("/studio/reports/{report}");
+    assert!(letters[2].text.contains(&link), "{}", letters[2].text);
+    assert_says_nothing_of_health(&letters[2].text);
+    let waits = scene.artist.get("/studio/reports").text();
+    assert!(waits.contains(CLIENT), "it waits again");
+    scene.try_ways();
+    assert_eq!(server.wait_for(4).len(), 4);
+    let levels: Vec<String> = {
+        let record = scene.home.record();
+        let mut statement = record
+            .prepare("select level from notices where report is not null order by made_at")
+            .expect("the notices");
+        let rows = statement.query_map([], |row| row.get(0));
+        rows.and_then(Iterator::collect).expect("levels")
+    };
+    let now: String = scene
+        .home
+        .record()
+        .query_row(
+            "select level from follow_ups where asked_hours = 72",
+            [],
+            |row| row.get(0),
+        )
+        .expect("the level of the follow-up");
+    assert_eq!(levels, ["studio".to_owned(), now]);
+}

@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 use tests::{
+    begin::{begin, link_on},
     server::{Home, Server},
     visit_form::send_and_look,
     visitor::{Answer, Visitor},
@@ -32,22 +33,7 @@ impl Scene {
     pub fn open_with(environment: &[(&str, &str)]) -> Self {
         let home = Home::new();
         let server = Server::start_with(&home, &PAUSES, environment);
-        let artist = Visitor::at(&server);
-        let begun = artist.post(
-            "/studio/begin",
-            &[
-                ("code", &server.set_up_code()),
-                ("studio_name", "Pellworm Brows"),
-                ("artist_name", "Tilda"),
-                ("phone", "020 7946 0991"),
-                ("contact_email", ""),
-                ("region", "uk"),
-                ("time_zone", "Europe/London"),
-                ("email", "tilda@rake.example"),
-                ("password", "long enough a password"),
-            ],
-        );
-        assert_eq!(begun.location(), "/studio");
+        let artist = begin(&server);
         let form = artist.get("/studio/visits/new");
         let saved = send_and_look(
             &artist,
@@ -62,13 +48,7 @@ impl Scene {
                 ("batch_1", "B-1"),
             ],
         );
-        let page = artist.get(saved.location()).body;
-        let link = page
-            .split("/MY/")
-            .nth(1)
-            .and_then(|rest| rest.get(..26))
-            .map(|secret| format!("/MY/{secret}"))
-            .expect("a link");
+        let link = link_on(&artist.get(saved.location()));
         let own = |(name, value): &(&str, &str)| ((*name).to_owned(), (*value).to_owned());
         Self {
             home,
@@ -105,6 +85,25 @@ impl Scene {
         let answer = client.put(&format!("{}/reports/{id}", self.link), &report());
         assert_eq!(answer.status, 201, "{}", answer.body);
         id
+    }
+
+    /// So many hours go by: what was reported was reported earlier.
+    pub fn later(&self, hours: i64) {
+        let record = self.home.record();
+        record
+            .execute_batch("drop trigger if exists reports_stay")
+            .expect("the trigger is gone");
+        let change = "update reports set received_at = received_at - ?1";
+        record
+            .execute(change, [hours * 3_600_000])
+            .expect("a change");
+    }
+
+    /// The client says how it goes.
+    pub fn follow_up(&self, report: Uuid, asked_hours: u32, how: &str) {
+        let path = format!("{}/reports/{report}/follow-ups/{asked_hours}", self.link);
+        let answer = Visitor::at(&self.server).put(&path, &json!({"how": how}));
+        assert_eq!(answer.status, 200, "{}", answer.body);
     }
 
     /// Saves how the studio is told, with these fields.

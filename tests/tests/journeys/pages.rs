@@ -288,6 +288,7 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         screen("artist-practice", "/studio/practice"),
         screen("artist-particulars", "/studio/particulars"),
         screen("artist-notices", "/studio/notices"),
+        screen("artist-batches", "/studio/batches"),
         screen("artist-cautions", "/studio/cautions"),
         screen(
             "artist-caution-changed",
