@@ -54,10 +54,11 @@ export async function waiting(path) {
 
 // Hands over what is here, one photo after the other, and tells of each: `tell(report, photo, state, sentence)`, where
 // `state` is "sending", "kept", "refused" (with the studio's sentence) or "waiting" (to be tried again later).
-// Only for reports that the studio has acknowledged. Gives how many are still here.
-export async function handOver(path, tell) {
+// Those of the report that is still being written, `but`, stay. Gives how many others are still here.
+export async function handOver(path, but, tell) {
+  const others = async () => (await all(path)).filter((photo) => photo.report !== but);
   const each = async () => {
-    for (const photo of await all(path)) {
+    for (const photo of await others()) {
       let outcome;
       try {
         tell(photo.report, photo.id, "sending", "");
@@ -80,7 +81,7 @@ export async function handOver(path, tell) {
   } else {
     await each();
   }
-  return (await all(path)).length;
+  return (await others()).length;
 }
 
 // Drops one photo.
@@ -279,4 +280,67 @@ function noted(path, count) {
   } catch {
     // Storage is switched off.
   }
+}
+
+// --- on the page ---
+
+// Lists the photos that were chosen for the report that is being written, takes in new ones, and hands over those whose
+// report the studio has. The page calls this once.
+export async function attach(path) {
+  const input = document.getElementById("report-photos");
+  const list = document.getElementById("photos-kept");
+  const written = () => document.querySelector("#report [name=report_id]")?.value ?? "";
+  const lines = new Map();
+
+  const line = (photo, text, removable) => {
+    let item = lines.get(photo);
+    if (!item && list) {
+      item = document.createElement("li");
+      lines.set(photo, item);
+      list.append(item);
+    }
+    if (!item) return;
+    item.textContent = text;
+    item.toggleAttribute("data-photo", removable);
+    if (removable) {
+      const remove = document.createElement("button");
+      remove.type = "button";
+      remove.className = "quiet";
+      remove.textContent = input.dataset.remove;
+      remove.onclick = async () => {
+        await drop(path, photo);
+        item.remove();
+        lines.delete(photo);
+      };
+      item.append(" ", remove);
+    }
+  };
+
+  const take = async () => {
+    const files = [...input.files];
+    input.value = "";
+    for (const { id, name, ok, why } of await keep(path, written(), files)) {
+      line(id, ok ? `${name}: ${input.dataset.kept}` : `${name}: ${input.dataset[why] ?? input.dataset.unreadable}`, ok);
+    }
+  };
+
+  let again = 0;
+  const go = async () => {
+    clearTimeout(again);
+    const left = await handOver(path, written(), (report, photo, state, sentence) => {
+      const said = { sending: "sending", kept: "sent", waiting: "kept" }[state];
+      if (input) line(photo, sentence || input.dataset[said] || "", false);
+    });
+    if (left) again = setTimeout(go, 20_000);
+  };
+
+  if (input) {
+    for (const { report, photo } of await waiting(path)) {
+      if (report === written()) line(photo, input.dataset.kept, true);
+    }
+    input.addEventListener("change", take);
+    await take();
+  }
+  document.addEventListener("betweentimes:photos", go);
+  await go();
 }

@@ -50,7 +50,6 @@ pub fn routes(studio: &Shared) -> Router {
             "/MY/{secret}/trouble",
             get(trouble::show).post(trouble::advise),
         )
-        .route("/MY/{secret}/reports", post(reports::post))
         .route(
             "/MY/{secret}/reports/{id}/follow-ups/{hours}",
             post(follow_ups::post),
@@ -61,6 +60,9 @@ pub fn routes(studio: &Shared) -> Router {
         .route("/MY/{secret}/wishes", post(wishes::post))
         // The page of a patch test.
         .route("/MY/{secret}/seen", post(patch_test::post));
+
+    // The same, with photos, which take their time.
+    let client_with_photos = Router::new().route("/MY/{secret}/reports", post(reports::post));
 
     // The client's page, once it is alive.
     let client_code = Router::new()
@@ -177,6 +179,15 @@ pub fn routes(studio: &Shared) -> Router {
 
     Router::new()
         .merge(guarded(client_pages, studio, Audience::Client).layer(map_response(by_language)))
+        .merge(
+            guarded_for(
+                client_with_photos,
+                studio,
+                Audience::Client,
+                PATIENCE_WITH_PHOTOS,
+            )
+            .layer(map_response(by_language)),
+        )
         .merge(guarded(client_code, studio, Audience::Code).layer(map_response(by_language)))
         .merge(guarded(artist_pages, studio, Audience::Artist))
         .merge(guarded_for(

@@ -57,6 +57,8 @@ pub struct Addresses {
     pub client_style_below: String,
     /// The icon itself, as a `data:` address: it is smaller than the request for it would be.
     pub icon: String,
+    /// Keeps and hands over a report's photos.
+    pub photos_script: String,
     /// Makes a phone forget its copy of a page whose link no longer opens.
     pub forget_script: String,
 }
@@ -107,6 +109,7 @@ impl Site {
                 let drawing = read(&folder.join(file.trim_start_matches("/pkg/")))?;
                 format!("data:image/svg+xml;base64,{}", BASE64.encode(&drawing))
             },
+            photos_script: address("photos.js")?,
             forget_script: address("forget.js")?,
         };
         let style_file = address("client.css")?;

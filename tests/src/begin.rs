@@ -33,3 +33,21 @@ pub fn link_on(visit: &Answer) -> String {
         .map(|secret| format!("/MY/{secret}"))
         .expect("a link")
 }
+
+/// Records a visit; the path of its client's page.
+pub fn visit(artist: &Visitor) -> String {
+    let form = artist.get("/studio/visits/new");
+    let saved = artist.post_signed(
+        "/studio",
+        "/studio/visits/new",
+        &[
+            ("visit_id", &form.hidden("visit_id")),
+            ("first_name", "Ottoline"),
+            ("reach", "07700 900999"),
+            ("date", &form.hidden("date")),
+            ("time", &form.hidden("time")),
+            ("treatments", "brow_wax"),
+        ],
+    );
+    link_on(&artist.get(saved.location()))
+}

@@ -24,6 +24,8 @@ pub enum Weather {
     Cut,
     /// Takes connections and never answers: the salon's wifi at its worst.
     Stalled,
+    /// Answers everything with 500, and asks the server nothing.
+    Failing,
     /// Carries what is asked to the server, and loses what it answers.
     AnswersLost,
 }
@@ -121,8 +123,23 @@ async fn relay(
                 _ = weather.changed() => {}
             }
         }
+        (Weather::Failing, _) => {
+            tokio::select! {
+                _ = fail(&mut incoming) => {}
+                _ = weather.changed() => {}
+            }
+        }
         (Weather::Cut, _) | (_, None) => {}
     }
+}
+
+async fn fail(incoming: &mut TcpStream) -> std::io::Result<()> {
+    // What was asked is read as far as it came, so that the connection ends in good order.
+    let mut asked = vec![0; 64 * 1024];
+    let _ = incoming.read(&mut asked).await?;
+    let answer = "HTTP/1.1 500 Internal Server Error\r\ncontent-length: 0\r\nconnection: close\r\n\r\n";
+    incoming.write_all(answer.as_bytes()).await?;
+    incoming.shutdown().await
 }
 
 async fn both(

@@ -10,6 +10,7 @@ use std::{
 
 use reqwest::Method;
 use tests::{
+    begin,
     report::report,
     server::{Home, Server},
     visitor::Visitor,
@@ -85,46 +86,10 @@ impl Phone {
 /// Sets a studio up and records the visits that the phones have links to.
 fn prepare(home: &Home) -> Vec<Phone> {
     let server = Server::start(home, &[]);
-    let artist = Visitor::at(&server);
-    let begun = artist.post(
-        "/studio/begin",
-        &[
-            ("code", &server.set_up_code()),
-            ("studio_name", "Pellworm Brows"),
-            ("artist_name", "Tilda"),
-            ("phone", "020 7946 0991"),
-            ("contact_email", ""),
-            ("region", "uk"),
-            ("time_zone", "Europe/London"),
-            ("email", "tilda@rake.example"),
-            ("password", "long enough a password"),
-        ],
-    );
-    assert_eq!(begun.location(), "/studio");
-    let link = || {
-        let form = artist.get("/studio/visits/new");
-        let saved = artist.post_signed(
-            "/studio",
-            "/studio/visits/new",
-            &[
-                ("visit_id", &form.hidden("visit_id")),
-                ("first_name", "Ottoline"),
-                ("reach", "07700 900999"),
-                ("date", &form.hidden("date")),
-                ("time", &form.hidden("time")),
-                ("treatments", "brow_wax"),
-            ],
-        );
-        let page = artist.get(saved.location()).body;
-        page.split("/MY/")
-            .nth(1)
-            .and_then(|rest| rest.get(..26))
-            .map(|secret| format!("/MY/{secret}"))
-            .expect("a link")
-    };
+    let artist = begin::begin(&server);
     (0..SENDERS)
         .map(|_| Phone {
-            links: (0..LINKS_EACH).map(|_| link()).collect(),
+            links: (0..LINKS_EACH).map(|_| begin::visit(&artist)).collect(),
             ..Phone::default()
         })
         .collect()

@@ -32,11 +32,14 @@ pub fn TroubleApp() -> Element {
         main { id: "trouble",
             {still_part(&still.emergency)}
             Whereabouts { errand: Errand::Report }
+            {still_part("<ul id=\"photos-kept\" role=\"status\"></ul>")}
             form {
                 id: Errand::Report.form(),
                 class: "report-form",
                 method: "post",
                 action: "{page.path}/reports",
+                // For the photos of a plain form.
+                enctype: "multipart/form-data",
                 "novalidate": true,
                 onsubmit: move |event| life::submit(&event, &desk, live, Errand::Report),
                 oninput: move |_| life::draft_changed(&*typist, Errand::Report),

@@ -10,7 +10,7 @@ use shared_types::{
 };
 
 use super::{
-    clock, json, net, outbox, page_view,
+    clock, json, net, outbox, page_view, photos,
     post::{self, Sender},
     store::{self, Kept},
 };
@@ -39,11 +39,13 @@ pub fn begin(page: Page, mut live: Live) {
             Rc::new(move |_| {
                 ASKED_AT.set(0);
                 ask_standing(page.clone(), live);
+                photos::hand_over();
             })
         },
         emptied: Rc::new(|_| {}),
     };
     post::begin(&sender, &[Errand::Wish]);
+    photos::begin(&page.path);
 
     page_view::every(TICK_MILLIS, {
         let page = page.clone();
@@ -62,6 +64,7 @@ pub fn begin(page: Page, mut live: Live) {
         move || {
             live.now.set(clock::now());
             post::hand_over(sender.clone());
+            photos::hand_over();
             ask_standing(page.clone(), live);
         }
     });

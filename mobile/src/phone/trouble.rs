@@ -49,10 +49,7 @@ pub fn begin(page: Trouble, live: Live) {
     let sender = Sender {
         desk: page.clone(),
         live,
-        received: {
-            let page = page.clone();
-            Rc::new(move |_| photos::hand_over(&page.path))
-        },
+        received: Rc::new(|_| photos::hand_over()),
         emptied: {
             let page = page.clone();
             Rc::new(move |sent| {
@@ -68,8 +65,11 @@ pub fn begin(page: Trouble, live: Live) {
         },
     };
     post::begin(&sender, &[Errand::Report]);
-    page_view::on_occasion(move || post::hand_over(sender.clone()));
-    photos::begin(&page);
+    page_view::on_occasion(move || {
+        post::hand_over(sender.clone());
+        photos::hand_over();
+    });
+    photos::begin(&page.path);
     listen(page.clone());
     page_view::mark_alive();
     show(&page, false);

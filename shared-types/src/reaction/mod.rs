@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 pub use crate::visit::UnknownTerm;
 use crate::{
     page::form::Filled,
+    photos::PHOTOS_MAX,
     urgency::{Answer, Answers, Field, Level, Rules, Verdict},
     visit::Treatment,
 };
@@ -19,8 +20,6 @@ pub use place::Place;
 pub const WORDS_MAX: usize = 4000;
 /// Longest "how to reach me", in characters.
 pub const REACH_MAX: usize = 200;
-/// Most photos of one report.
-pub const PHOTOS_MAX: u8 = 4;
 
 /// What the client sends. The id travels beside it (in the address), made by the sender.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -172,7 +171,7 @@ impl Report {
         if self.photos > 0 && self.consents.photos.as_deref().is_none_or(str::is_empty) {
             blame("consent_photos", "fault.consent_photos");
         }
-        if self.photos > PHOTOS_MAX {
+        if u32::from(self.photos) > PHOTOS_MAX {
             blame("photos", "fault.photos_many");
         }
         faults

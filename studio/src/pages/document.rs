@@ -36,6 +36,8 @@ pub struct Document<'a> {
     pub icon: &'a str,
     pub style: Style<'a>,
     pub script: Option<&'a str>,
+    /// Where the code for photos is, which the script fetches when there are any.
+    pub photos: Option<&'a str>,
     /// Whether the script takes the page over, for which it needs the page's state.
     pub alive: bool,
 }
@@ -132,11 +134,11 @@ impl Document<'_> {
             )?;
         }
         if let Some(script) = self.script {
-            write!(
-                html,
-                "<script type=\"module\" src=\"{}\"></script>",
-                escaped(script)
-            )?;
+            write!(html, "<script type=\"module\" src=\"{}\"", escaped(script))?;
+            if let Some(photos) = self.photos {
+                write!(html, " data-photos=\"{}\"", escaped(photos))?;
+            }
+            html.write_str("></script>")?;
         }
         html.write_str("</body></html>")
     }

@@ -77,6 +77,7 @@ pub fn client(
             below: &addresses.client_style_below,
         },
         script: Some(&addresses.client_script),
+        photos: Some(&addresses.photos_script),
         alive: true,
     }
     .draw(ClientApp, page)
@@ -100,6 +101,7 @@ pub fn trouble(
             below: &addresses.client_style_below,
         },
         script: Some(&addresses.client_script),
+        photos: Some(&addresses.photos_script),
         alive: true,
     }
     .draw(TroubleApp, page)
@@ -126,6 +128,7 @@ pub fn patch_test_page(
             below: &addresses.client_style_below,
         },
         script: None,
+        photos: None,
         alive: false,
     }
     .around(&format!(
@@ -143,6 +146,7 @@ pub fn artist(studio: &Studio, page: ArtistPage) -> Result<Html<String>, Refusal
         icon: &addresses.icon,
         style: Style::File(&addresses.artist_style),
         script: Some(&addresses.artist_script),
+        photos: None,
         alive: true,
     }
     .draw(ArtistApp, page)
@@ -193,6 +197,7 @@ pub fn notice(
         icon: &addresses.icon,
         style: Style::File(&addresses.artist_style),
         script: (look == Look::Forgetting).then_some(addresses.forget_script.as_str()),
+        photos: None,
         alive: false,
     }
     .draw(ArtistApp, page)

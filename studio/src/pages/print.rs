@@ -99,6 +99,7 @@ pub fn paper(
         icon: &studio.site.addresses.icon,
         style: Style::File(&studio.site.addresses.print_style),
         script: None,
+        photos: None,
         alive: false,
     }
     .around(&html(match paper {

@@ -91,43 +91,6 @@ async fn a_report_written_without_network_arrives_once() -> Outcome {
 }
 
 #[tokio::test(flavor = "multi_thread")]
-async fn a_report_sent_into_a_stalled_network_arrives_once() -> Outcome {
-    let _seats = seats(1).await;
-    send_through(Weather::Stalled, 0).await
-}
-
-/// The studio has the report on disk, and the phone cannot know: the worst moment for the network to go.
-#[tokio::test(flavor = "multi_thread")]
-async fn a_report_whose_answer_was_lost_is_not_taken_twice() -> Outcome {
-    let _seats = seats(1).await;
-    send_through(Weather::AnswersLost, 1).await
-}
-
-async fn send_through(weather: Weather, in_the_record_meanwhile: i64) -> Outcome {
-    let (scene, address) = demo().await?;
-    let client = phone(true).await?;
-    client.open_page(&format!("{address}/trouble")).await?;
-    client::write(&client, &FIRST).await?;
-    client::consent(&client).await?;
-    scene.network.set(weather);
-    client::send(&client).await?;
-    client
-        .wait_for_text_in(".whereabouts", &say("client.sending.trying"))
-        .await?;
-    client
-        .wait_until(
-            "the request is where this weather lets it get",
-            async || Ok(count(&scene)? == in_the_record_meanwhile),
-        )
-        .await?;
-    client.expect_text(&say("client.sending.trying")).await?;
-    scene.network.set(Weather::Fine);
-    client.wait_for_text_in(".whereabouts", &received()).await?;
-    ensure!(count(&scene)? == 1, "it is in the record once");
-    Ok(())
-}
-
-#[tokio::test(flavor = "multi_thread")]
 async fn a_closed_page_is_forgotten_by_the_phone() -> Outcome {
     let _seats = seats(2).await;
     let (scene, address) = demo().await?;

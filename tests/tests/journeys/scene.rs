@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use tests::{
+    begin,
     browser::{Browser, Engine, Opening, Outcome, PHONE, TABLET},
     network::Network,
     server::{Home, Server},
@@ -43,6 +44,33 @@ impl Scene {
         let public = format!("http://{}", network.address());
         let options = [options, &["--public-url", &public]].concat();
         let server = Server::start(&Home::new(), &options);
+        network.lead_to(server.address.trim_start_matches("http://").parse()?);
+        Ok(Self { server, network })
+    }
+
+    /// A studio with one visit, whose record outlives its server; with the address of the client's page.
+    pub async fn kept() -> Outcome<(Self, String)> {
+        let network = Network::open().await?;
+        let public = format!("http://{}", network.address());
+        let home = Home::new();
+        let (server, link) = tokio::task::spawn_blocking(move || {
+            let server = Server::start(&home, &["--public-url", &public]);
+            let link = begin::visit(&begin::begin(&server));
+            (server, link)
+        })
+        .await?;
+        network.lead_to(server.address.trim_start_matches("http://").parse()?);
+        let address = format!("http://{}{link}", network.address());
+        Ok((Self { server, network }, address))
+    }
+
+    /// The server dies, and another takes its place over the same record.
+    pub async fn die_and_come_back(self) -> Outcome<Self> {
+        let Self { server, network } = self;
+        let public = format!("http://{}", network.address());
+        let home = server.home.clone();
+        server.kill();
+        let server = Server::start(&home, &["--public-url", &public]);
         network.lead_to(server.address.trim_start_matches("http://").parse()?);
         Ok(Self { server, network })
     }

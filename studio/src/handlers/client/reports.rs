@@ -13,16 +13,18 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{Holder, trouble};
+use super::{Holder, photos, trouble};
 use crate::{
     error::{Refusal, sentence},
-    handlers::posted::{Posted, Sent},
+    handlers::{posted::Sent, posted_photos::PostedWithPhotos},
     links::address,
     pages::{self, client::Source, wall::Wall},
     record::reports::{self, Taken},
     state::{Shared, Studio},
 };
 
+/// As many photos as a report announces, however many more came with it.
+const MOST: usize = shared_types::photos::PHOTOS_MAX as usize;
 /// The same words later than this are told anew: it has not got better.
 const SAME_SENDING: TimeDelta = TimeDelta::hours(1);
 
@@ -57,12 +59,13 @@ pub async fn put(
 pub async fn post(
     State(studio): State<Shared>,
     holder: Holder,
-    Posted(form): Posted,
+    PostedWithPhotos { form, photos }: PostedWithPhotos,
 ) -> Result<Response, Refusal> {
     let mut asked = trouble::asked(&studio, &holder, form)?;
     let answers = asked.answers.clone().unwrap_or_default();
-    let report = Report::from_form(answers, &asked.form)
+    let mut report = Report::from_form(answers, &asked.form)
         .map_err(|term| Refusal::Malformed(term.to_string()))?;
+    report.photos = u8::try_from(photos.len().min(MOST)).unwrap_or(u8::MAX);
     let faults = report.faults();
     if !faults.is_empty() {
         let (_, words) = studio.words(&holder.language);
@@ -82,10 +85,26 @@ pub async fn post(
         return Ok(back_to_page(&holder));
     }
     // A form that was filled in again after going back may carry the id of the report before: it is a new report.
+    let mut taken_as = id;
     if take(&studio, &holder, &source, id, report.clone()).await? == Taken::IdInUse {
-        take(&studio, &holder, &source, Uuid::new_v4(), report).await?;
+        taken_as = Uuid::new_v4();
+        take(&studio, &holder, &source, taken_as, report).await?;
     }
-    Ok(back_to_page(&holder))
+    // The report is there, whatever becomes of its photos.
+    let left_out = photos::keep_of_form(&studio, &holder, taken_as, photos).await?;
+    if left_out.is_empty() {
+        return Ok(back_to_page(&holder));
+    }
+    let (_, words) = studio.words(&holder.language);
+    let said = left_out.into_iter().map(|(name, why)| {
+        let why = why.sentence(words);
+        let studio = source.studio.name.as_str();
+        let values = [("studio", studio), ("name", &name), ("why", &why)];
+        words.fill("client.tell.photo_left_out", &values)
+    });
+    let said: Vec<String> = said.collect();
+    asked.form.blame("photos", said.join(" "));
+    Ok(trouble::draw(&studio, &holder, asked)?.into_response())
 }
 
 fn back_to_page(holder: &Holder) -> Response {

@@ -125,7 +125,7 @@ impl Asking<'_> {
 
     fn what_now(&self) -> Element {
         rsx! {
-            button { r#type: "submit", class: "what-now", formaction: "{self.address}", {self.fill("client.trouble.what_now")} }
+            button { r#type: "submit", class: "what-now", formaction: "{self.address}", formenctype: "application/x-www-form-urlencoded", {self.fill("client.trouble.what_now")} }
         }
     }
 

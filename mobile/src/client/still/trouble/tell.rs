@@ -3,7 +3,8 @@
 use dioxus::prelude::*;
 use shared_types::{
     page::form::Filled,
-    reaction::{PHOTOS_MAX, Place, REACH_MAX, WORDS_MAX},
+    photos::PHOTOS_MAX,
+    reaction::{Place, REACH_MAX, WORDS_MAX},
     words::Words,
 };
 
@@ -45,8 +46,12 @@ pub fn tell(telling: &Telling<'_>) -> Element {
         div { class: "field photos",
             label { r#for: "report-photos", {say("client.tell.photos")} }
             p { class: "hint", id: "hint-photos", {words.fill("client.tell.photos_hint", &[("n", &PHOTOS_MAX.to_string()), telling.studio()])} }
-            input { id: "report-photos", r#type: "file", name: "photos", multiple: true, accept: "image/jpeg,image/png,image/webp", aria_describedby: "hint-photos", "data-kept": say("client.tell.photo_kept"), "data-remove": say("client.tell.photo_remove") }
-            ul { id: "photos-kept", role: "status" }
+            input { id: "report-photos", r#type: "file", name: "photos", multiple: true, accept: "image/jpeg,image/png,image/webp", aria_describedby: "hint-photos",
+                "data-kept": say("client.tell.photo_kept"), "data-remove": say("client.tell.photo_remove"),
+                "data-sending": say("client.tell.photo_sending"), "data-sent": say("client.tell.photo_sent"),
+                "data-too_many": say("client.tell.photo_too_many"), "data-unreadable": say("client.tell.photo_unreadable"),
+                "data-too_heavy": say("client.tell.photo_too_heavy"), "data-no_room": say("client.tell.photo_no_room"),
+            }
         }
         div { class: "field",
             label { r#for: "report-reach", {say("client.tell.reach")} }
