@@ -137,7 +137,8 @@ async fn fail(incoming: &mut TcpStream) -> std::io::Result<()> {
     // What was asked is read as far as it came, so that the connection ends in good order.
     let mut asked = vec![0; 64 * 1024];
     let _ = incoming.read(&mut asked).await?;
-    let answer = "HTTP/1.1 500 Internal Server Error\r\ncontent-length: 0\r\nconnection: close\r\n\r\n";
+    let answer =
+        "HTTP/1.1 500 Internal Server Error\r\ncontent-length: 0\r\nconnection: close\r\n\r\n";
     incoming.write_all(answer.as_bytes()).await?;
     incoming.shutdown().await
 }

@@ -43,7 +43,8 @@ pub fn TroubleApp() -> Element {
                 "novalidate": true,
                 onsubmit: move |event| life::submit(&event, &desk, live, Errand::Report),
                 oninput: move |_| life::draft_changed(&*typist, Errand::Report),
-                input { r#type: "hidden", name: "report_id", value: "{page.form_id}" }
+                // In quotes, so that the id that the phone makes is not written over.
+                input { r#type: "hidden", name: "report_id", "value": "{page.form_id}" }
                 {still_part(&still.questions)}
                 p { id: "left", class: "hint alive-only" }
                 {still_part(&still.advice)}

@@ -36,6 +36,7 @@ pub fn still(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) ->
             first_name,
             &advice.done,
             &finished,
+            &path,
         )),
         after: if advice.after.is_empty() {
             String::new()

@@ -189,7 +189,7 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         trouble("client-what-to-do-lip", 8),
         Page {
             send: Some("#report"),
-            ..trouble("client-report-to-mend", 0)
+            ..trouble("client-report-to-mend", 6)
         },
         Page {
             send: Some("#dates form"),

@@ -47,7 +47,10 @@ async fn two_photos(engine: Engine) -> Outcome {
         let input = client.find("#report-photos").await?;
         input.send_keys(file.to_string_lossy()).await?;
         client
-            .wait_for_text_in("#photos-kept", &format!("{name}: {}", say("client.tell.photo_kept")))
+            .wait_for_text_in(
+                "#photos-kept",
+                &format!("{name}: {}", say("client.tell.photo_kept")),
+            )
             .await?;
     }
     client::consent(&client).await?;
@@ -58,7 +61,10 @@ async fn two_photos(engine: Engine) -> Outcome {
     client
         .wait_for_text_in(".whereabouts", &beginning("client.sending.kept"))
         .await?;
-    ensure!(scene.count("select count(*) from reports")? == 0, "nothing has arrived yet");
+    ensure!(
+        scene.count("select count(*) from reports")? == 0,
+        "nothing has arrived yet"
+    );
 
     tokio::time::sleep(ON_DISK).await;
     drop(client);
@@ -73,10 +79,15 @@ async fn two_photos(engine: Engine) -> Outcome {
             Ok(scene.count("select count(*) from photos where report is not null")? == 2)
         })
         .await?;
-    ensure!(scene.count("select count(*) from reports")? == 1, "one report");
+    ensure!(
+        scene.count("select count(*) from reports")? == 1,
+        "one report"
+    );
     ensure!(files(&scene.server, "photos") == 2, "each is one file");
     client
-        .wait_until("the phone has let go of them", async || Ok(still_here(&client).await? == 0))
+        .wait_until("the phone has let go of them", async || {
+            Ok(still_here(&client).await? == 0)
+        })
         .await?;
     Ok(())
 }

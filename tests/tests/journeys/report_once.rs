@@ -56,7 +56,10 @@ async fn sent_through(engine: Engine, weather: Weather, said: &str) -> Outcome {
     scene.network.set(weather);
     client::send(&client).await?;
     client
-        .wait_for_text_in(".whereabouts", &beginning(&format!("client.sending.{said}")))
+        .wait_for_text_in(
+            ".whereabouts",
+            &beginning(&format!("client.sending.{said}")),
+        )
         .await?;
     ensure!(count(&scene)? == 0, "nothing has arrived yet");
     scene.network.set(Weather::Fine);
@@ -94,8 +97,12 @@ async fn expect_once(scene: &Scene, client: &Browser) -> Outcome {
     client::back_to_page(client).await?;
     client.wait_for_text_in("#reports", FIRST.words).await?;
     ensure!(count(scene)? == 1, "it is in the record once");
-    let kept = "return Object.keys(localStorage).filter((key) => /(unsent|draft)$/.test(key)).join(' ')";
-    ensure!(client.ask(kept).await? == "", "nothing of it is left on the phone");
+    let kept =
+        "return Object.keys(localStorage).filter((key) => /(unsent|draft)$/.test(key)).join(' ')";
+    ensure!(
+        client.ask(kept).await? == "",
+        "nothing of it is left on the phone"
+    );
     Ok(())
 }
 

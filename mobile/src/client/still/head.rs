@@ -4,7 +4,14 @@ use dioxus::prelude::*;
 use shared_types::words::Words;
 
 /// The inside of the page's header. `done` is what was done, as the client would call it, `when` the end of the visit.
-pub fn head(words: &Words, studio: &str, first_name: &str, done: &[String], when: &str) -> Element {
+pub fn head(
+    words: &Words,
+    studio: &str,
+    first_name: &str,
+    done: &[String],
+    when: &str,
+    path: &str,
+) -> Element {
     let done = words.list(done);
     rsx! {
         p { class: "studio", "{studio}" }
@@ -13,7 +20,7 @@ pub fn head(words: &Words, studio: &str, first_name: &str, done: &[String], when
         nav { class: "paths", aria_label: words.say("client.head.paths"),
             a { href: "#now", {words.say("client.now.short").to_owned()} }
             a { href: "#weeks", {words.say("client.weeks.short").to_owned()} }
-            a { class: "worry", href: "#trouble", {words.say("client.trouble.short").to_owned()} }
+            a { class: "worry", href: "{path}/trouble", {words.say("client.trouble.short").to_owned()} }
         }
     }
 }
