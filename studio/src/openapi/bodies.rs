@@ -3,7 +3,8 @@
 use content::Content;
 use serde_json::{Value, json};
 use shared_types::{
-    reaction::{How, PHOTOS_MAX, Place, REACH_MAX, WORDS_MAX},
+    photos::PHOTOS_MAX,
+    reaction::{How, Place, REACH_MAX, WORDS_MAX},
     urgency::Level,
     wish,
 };
@@ -18,7 +19,7 @@ pub fn schemas(content: &Content) -> Value {
     let places: Vec<&str> = Place::ALL.iter().map(|one| one.term()).collect();
     let levels: Vec<&str> = Level::ALL.iter().map(|one| one.term()).collect();
     let hows: Vec<&str> = How::ALL.iter().map(|one| one.term()).collect();
-    let photos: Vec<u8> = (0..=PHOTOS_MAX).collect();
+    let photos: Vec<u32> = (0..=PHOTOS_MAX).collect();
     let consent = |what: &str| {
         json!({"type": ["string", "null"], "description": format!(
             "The version of the text that was ticked; null where it was left unticked. {what}"

@@ -4,6 +4,7 @@ mod accessibility;
 mod artist;
 mod client;
 mod dates;
+mod follow_up;
 mod hand_over;
 mod hydration;
 mod languages;

@@ -65,6 +65,20 @@ async fn a_report_written_without_network_arrives_once() -> Outcome {
     );
     ensure!(count(&scene)? == 0, "nothing has arrived yet");
 
+    // After more than a week the client is told that phones may delete what they keep.
+    client
+        .ask(
+            "const key = Object.keys(localStorage).find((key) => key.endsWith(':unsent'));
+             const kept = JSON.parse(localStorage.getItem(key));
+             kept[0].since -= 7.01 * 24 * 60 * 60;
+             localStorage.setItem(key, JSON.stringify(kept));",
+        )
+        .await?;
+    client.reload().await?;
+    client
+        .wait_for_text_in(".whereabouts", &beginning("client.sending.kept_long"))
+        .await?;
+
     // With the network back it goes by itself.
     scene.network.set(Weather::Fine);
     client.wait_for_text_in(".whereabouts", &received()).await?;
