@@ -46,6 +46,10 @@ pub fn begin(page: Trouble, live: Live) {
         // The id of a report is made here, not by the server: photos are kept under it before it is sent.
         form::clear(Errand::Report);
     }
+    // What a plain form had answered is folded away below what it was told.
+    form::all("details.answered", |fold| {
+        let _ = fold.set_attribute("open", "");
+    });
     let sender = Sender {
         desk: page.clone(),
         live,

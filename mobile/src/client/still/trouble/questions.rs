@@ -37,10 +37,10 @@ pub fn questions(asking: &Asking<'_>) -> Element {
     rsx! {
         p { class: "intro alive-only", {words.say("client.trouble.intro").to_owned()} }
         if asking.answered {
-            details { class: "plain-only",
-                summary { {words.say("client.trouble.your_answers").to_owned()} }
+            details { class: "answered",
+                summary { class: "plain-only", {words.say("client.trouble.your_answers").to_owned()} }
                 {all}
-                {asking.what_now()}
+                div { class: "plain-only", {asking.what_now()} }
             }
         } else {
             p { class: "plain-only", {asking.fill("client.trouble.intro_plain")} }
