@@ -8,6 +8,7 @@ mod follow_up;
 mod hand_over;
 mod hydration;
 mod languages;
+mod live;
 mod loop_alive;
 mod loop_plain;
 mod offline;
