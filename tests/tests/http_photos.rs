@@ -570,7 +570,6 @@ fn what_a_stop_left_behind_is_swept() {
         home.data().join("photos"),
         home.data().join("photos-arriving"),
     );
-    std::fs::write(photos.join("0123.jpg"), "without a row").expect("a file");
     std::fs::write(photos.join("0123.draft"), "half").expect("a file");
     std::fs::write(arriving.join("yesterday"), "half").expect("a file");
     std::fs::write(arriving.join("now"), "half").expect("a file");

@@ -57,15 +57,14 @@ impl Folder {
     }
 
     /// Erases every file that the record does not know: what was being put away when the studio stopped. Gives how many.
-    pub fn sweep(&self, known: &HashSet<String>) -> io::Result<usize> {
+    /// A record that knows of none may be the wrong one, or a new one beside old photos: then only drafts go.
+    pub fn sweep(&self, known: &HashSet<String>, is_the_photos_own: bool) -> io::Result<usize> {
         let mut swept = 0;
         for entry in fs::read_dir(&self.0)? {
             let entry = entry?;
-            let is_known = entry
-                .file_name()
-                .to_str()
-                .is_some_and(|name| known.contains(name));
-            if !is_known && entry.file_type()?.is_file() {
+            let name = entry.file_name().to_string_lossy().into_owned();
+            let goes = name.ends_with(DRAFT) || is_the_photos_own && !known.contains(&name);
+            if goes && entry.file_type()?.is_file() {
                 gone(fs::remove_file(entry.path()))?;
                 swept += 1;
             }
@@ -135,7 +134,9 @@ mod tests {
         let name = folder.put(&photo()).unwrap();
         folder.put(&photo()).unwrap();
         fs::write(data.path().join("photos/0123.draft"), "half").unwrap();
-        assert_eq!(folder.sweep(&HashSet::from([name.clone()])).unwrap(), 2);
+        let known = HashSet::from([name.clone()]);
+        assert_eq!(folder.sweep(&known, false).unwrap(), 1, "the draft");
+        assert_eq!(folder.sweep(&known, true).unwrap(), 1);
         let left: Vec<_> = fs::read_dir(data.path().join("photos"))
             .unwrap()
             .map(|entry| entry.unwrap().file_name())

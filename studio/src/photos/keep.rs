@@ -57,7 +57,9 @@ impl Photos {
     /// of it stays.
     pub fn open(data: &Path, record: &Record, origin: Origin) -> Result<Self, PhotosError> {
         let folder = Folder::open(data)?;
-        let swept = folder.sweep(&record.read(photos::files)?)?;
+        let (known, any) =
+            record.read(|record| Ok((photos::files(record)?, photos::any(record)?)))?;
+        let swept = folder.sweep(&known, any || origin == Origin::Demo)?;
         if swept > 0 {
             tracing::info!(swept, "photos that the record does not know were erased");
         }
@@ -192,6 +194,21 @@ mod tests {
         assert_eq!(files(data.path()), 4);
     }
 
+    /// Another record in the data folder must not cost the photos that are there.
+    #[test]
+    fn a_record_that_knows_of_none_erases_none() {
+        let data = tempfile::tempdir().unwrap();
+        let record = with_a_report(data.path());
+        Photos::open(data.path(), &record, Origin::Real).unwrap();
+        fs::write(data.path().join("photos/0123.jpg"), "of another record").unwrap();
+        fs::write(data.path().join("photos/4567.draft"), "half").unwrap();
+        Photos::open(data.path(), &record, Origin::Real).unwrap();
+        assert_eq!(files(data.path()), 1);
+        // A demo's record is made anew at each start, so nothing in its folder is anybody's.
+        Photos::open(data.path(), &record, Origin::Demo).unwrap();
+        assert_eq!(files(data.path()), 0);
+    }
+
     #[tokio::test]
     async fn one_that_is_taken_out_is_erased_and_the_others_outlive_a_start() {
         let data = tempfile::tempdir().unwrap();
@@ -211,6 +228,7 @@ mod tests {
         let left = record
             .read(|record| photos::of_visit(record, VISIT))
             .unwrap();
+        assert!(record.read(photos::any).unwrap());
         assert_eq!(photos.read(&left[0]).await.unwrap(), b"picture 2");
     }
 }

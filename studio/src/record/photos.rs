@@ -209,6 +209,11 @@ pub fn take_out(
     Ok(Some(photo))
 }
 
+/// Whether there are any, or were.
+pub fn any(record: &Connection) -> Result<bool, RecordError> {
+    Ok(record.query_row("select exists (select 1 from photos)", [], |row| row.get(0))?)
+}
+
 /// The names of all files that the record speaks of.
 pub fn files(record: &Connection) -> Result<HashSet<String>, RecordError> {
     let mut statement = record.prepare(

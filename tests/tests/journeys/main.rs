@@ -15,6 +15,7 @@ mod offline;
 mod pages;
 mod paper;
 mod photos;
+mod photos_script;
 mod picture;
 mod pseudo;
 mod report_once;
