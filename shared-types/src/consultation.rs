@@ -1,6 +1,7 @@
 //! Before the treatment: what should stop or delay it, or be asked about first. It informs, and never decides.
 
 mod decision;
+mod not_again;
 
 use chrono::{DateTime, Days, NaiveDate, TimeDelta, Utc};
 use serde::{Deserialize, Serialize};
@@ -14,10 +15,11 @@ use crate::{
         treatment::Lead,
     },
     patch_test::Outcome,
-    visit::{Findings, Treatment},
+    visit::{Findings, Product, Treatment},
     words::Words,
 };
 pub use decision::{Decision, Told};
+pub use not_again::NotAgain;
 
 /// What is known before a treatment begins.
 #[derive(Clone, Copy, Debug)]
@@ -37,6 +39,9 @@ pub struct Consultation<'a> {
     pub patch_tests: &'a [PatchTest],
     /// Days after which the studio asks for a new skin test, where it has a limit of its own.
     pub patch_test_days: Option<u32>,
+    /// Products of today, as far as they are entered, and what is not to be used again for this client.
+    pub products: &'a [Product],
+    pub not_again: &'a [NotAgain],
 }
 
 /// A skin test for one treatment; from the record by [`crate::patch_test::before_treatment`].
@@ -63,6 +68,9 @@ pub struct Concern {
     pub clears: Option<Clears>,
     pub grade: Grade,
     pub sources: Vec<String>,
+    /// The products that it is about, by name; none where it is about no product.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub products: Vec<String>,
 }
 
 /// When waiting is over.
@@ -82,7 +90,11 @@ impl Concern {
             .map(|one| words.say(&format!("treatment.{one}")).to_owned())
             .collect();
         let n = self.n.map(|n| n.to_string()).unwrap_or_default();
-        let values = [("treatments", words.list(&named)), ("n", n)];
+        let values = [
+            ("treatments", words.list(&named)),
+            ("products", words.list(&self.products)),
+            ("n", n),
+        ];
         let values = values
             .each_ref()
             .map(|(name, value)| (*name, value.as_str()));
@@ -135,6 +147,10 @@ fn concern(
         clears,
         grade: rule.grade,
         sources: rule.sources.clone(),
+        products: match rule.when {
+            Condition::ProductNotAgain => not_again::entered(before.products, before.not_again),
+            _ => Vec::new(),
+        },
     })
 }
 
@@ -194,6 +210,9 @@ fn stands(
         Condition::ProductChanged => plainly(newest?.product_changed),
         Condition::PatchTestReacted => plainly(newest?.outcome == Some(Outcome::Reacted)),
         Condition::PatchTestUnclear => plainly(newest?.outcome == Some(Outcome::Unclear)),
+        Condition::ProductNotAgain => {
+            plainly(!not_again::entered(before.products, before.not_again).is_empty())
+        }
         Condition::PatchTestUnread => plainly(newest?.outcome.is_none()),
     }
 }

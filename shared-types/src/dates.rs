@@ -36,6 +36,11 @@ pub fn moment(words: &Words, at: NaiveDateTime, beside: NaiveDate) -> String {
     write(words, key, at)
 }
 
+/// A moment with its whole date, for what is kept longer than a year.
+pub fn in_full(words: &Words, at: NaiveDateTime) -> String {
+    write(words, "date.date_time_year", at)
+}
+
 /// A date: "Monday 28 December", with the year from half a year from `beside` on.
 pub fn date(words: &Words, on: NaiveDate, beside: NaiveDate) -> String {
     let far = (on - beside).num_days().abs() >= HALF_A_YEAR;

@@ -5,6 +5,7 @@ pub mod announce;
 pub mod batches;
 pub mod cache;
 pub mod calendar;
+pub mod case;
 pub mod cli;
 pub mod compress;
 pub mod data_folder;

@@ -16,9 +16,9 @@ use crate::{
     error::{Audience, Refusal, said, words_for},
     handlers::{
         artist::{
-            batches, begin, inbox, link, live, notices, own_advice, particulars, patch_tests,
-            photos as artist_photos, practice, print as artist_print, put_off, record_visit,
-            report, sign_in, today, visit, wish,
+            batches, begin, case, desk, inbox, link, live, notices, own_advice, particulars,
+            patch_tests, photos as artist_photos, practice, print as artist_print, put_off,
+            record_visit, report, sign_in, today, visit, waits, wish,
         },
         client::{
             calendar, follow_ups, language, occasion, opened, page, patch_test, photos,
@@ -141,21 +141,40 @@ pub fn routes(studio: &Shared) -> Router {
             get(particulars::show).post(particulars::send),
         )
         .route("/studio/reports", get(inbox::show))
+        .route("/studio/reports/replies", get(desk::show).post(desk::send))
         .route("/studio/reports/{id}", get(report::show))
         .route("/studio/reports/{id}/answer", post(report::answer))
-        .route("/studio/reports/{id}/settle", post(report::settle))
-        .route("/studio/reports/{id}/reopen", post(report::reopen))
         .route("/studio/photos/{id}", get(artist_photos::show))
         .route(
             "/studio/photos/{id}/take-out",
             post(artist_photos::take_out),
         )
+        .route("/studio/reports/{id}/case", get(case::page))
+        .route("/studio/reports/{id}/case.json", get(case::data))
+        .route("/studio/reports/{id}/seen", post(report::see))
+        .route("/studio/reports/{id}/outcome", post(report::note_outcome))
+        .route("/studio/reports/{id}/not-again", post(report::note))
+        .route("/studio/reports/{id}/lift", post(report::lift))
+        .route(
+            "/studio/reports/{id}/settle",
+            post(waits::settle::<waits::Reports>),
+        )
+        .route(
+            "/studio/reports/{id}/reopen",
+            post(waits::reopen::<waits::Reports>),
+        )
         .route("/studio/wishes", get(wish::list))
         .route("/studio/wishes/{id}", get(wish::show))
         .route("/studio/wishes/{id}/answer", post(wish::answer))
         .route("/studio/wishes/{id}/call-off", post(wish::call_off))
-        .route("/studio/wishes/{id}/settle", post(wish::settle))
-        .route("/studio/wishes/{id}/reopen", post(wish::reopen));
+        .route(
+            "/studio/wishes/{id}/settle",
+            post(waits::settle::<waits::Wishes>),
+        )
+        .route(
+            "/studio/wishes/{id}/reopen",
+            post(waits::reopen::<waits::Wishes>),
+        );
 
     // The same, with photos, which take their time.
     let artist_with_photos =

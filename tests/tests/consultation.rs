@@ -9,9 +9,9 @@ use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use content::Content;
 use shared_types::{
     catalogue::{caution::Grade, concern::Weight, flag::Flag},
-    consultation::{Clears, Concern, Consultation, PatchTest, concerns},
+    consultation::{Clears, Concern, Consultation, NotAgain, PatchTest, concerns},
     patch_test::Outcome,
-    visit::{Finding, Findings, Treatment},
+    visit::{Finding, Findings, Product, Treatment},
 };
 
 use Treatment::{
@@ -42,6 +42,8 @@ fn asked<'a>(treatments: &'a [Treatment], tests: &'a [PatchTest]) -> Consultatio
         earlier: &[],
         patch_tests: tests,
         patch_test_days: None,
+        products: &[],
+        not_again: &[],
     }
 }
 
@@ -270,6 +272,14 @@ fn lamination_and_lift_again() {
 fn every_combination_can_be_said() {
     let words = &CONTENT.languages["en"];
     let mut raised_at_all = BTreeSet::new();
+    let products = [Product {
+        name: "Velm soft wax".to_owned(),
+        batch: "VW 2261".to_owned(),
+    }];
+    let not_again = [NotAgain {
+        product: "Velm soft wax".to_owned(),
+        batch: String::new(),
+    }];
     for treatment in Treatment::ALL {
         let old = tested(*treatment, 24 * 400);
         let odd = PatchTest {
@@ -295,6 +305,8 @@ fn every_combination_can_be_said() {
                             findings: Findings::default().and(*first).and(*second),
                             flags: Flag::ALL,
                             region,
+                            products: &products,
+                            not_again: &not_again,
                             earlier: &earlier,
                             ..asked(&treatments, tests)
                         };

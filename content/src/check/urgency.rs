@@ -8,6 +8,7 @@ use shared_types::{
         figure::Unit,
         urgency::{UrgencyRule, UrgencyRules},
     },
+    desk::reply_limit,
     urgency::{AdviceRule, Field, Level, Scale},
 };
 
@@ -65,6 +66,14 @@ fn limits(catalogue: &Catalogue, found: &mut Review<'_>) {
         if catalogue.urgency.whole(name).is_none() {
             let what = format!("given {}; allowed is a whole number", figure.value);
             found.note(URGENCY, &["limits", name, "value"], what);
+        }
+    }
+    for level in Level::ALL {
+        let name = reply_limit(*level);
+        let figure = limits.get(&name);
+        if figure.is_none_or(|figure| figure.unit != Unit::Hour) {
+            let what = format!("the limit `{name}`, in hours, is missing; the inbox needs it");
+            found.missing(URGENCY, what);
         }
     }
     for (name, _) in SAID {

@@ -11,10 +11,11 @@ use shared_types::{
     },
     consultation::Decision,
     dates,
+    outcome::{Ending, ReExposure, Seriousness},
     patch_test::{Noticed, Outcome, Place},
     reaction::{self, How},
     regrowth::clock::{Pace, Seen},
-    urgency::Field,
+    urgency::{Field, Level},
     visit::{Area, CautionKind, Finding, Treatment},
     zones::{Mark, Zone},
 };
@@ -30,6 +31,8 @@ const FAULTS: &[&str] = &[
     "consent",
     "consent_photos",
     "photos_many",
+    "outcome_empty",
+    "product_none",
     "wish_none",
     "wish_many",
     "wish_day",
@@ -166,6 +169,24 @@ fn needed(content: &Content) -> BTreeSet<String> {
             .collect(),
     );
     need("consent", vec!["report", "photos", "supplier"]);
+    need("agreed", vec!["report", "photos", "supplier"]);
+    need(
+        "artist.level",
+        Level::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need("ending", Ending::ALL.iter().map(|one| one.term()).collect());
+    need(
+        "serious",
+        Seriousness::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need(
+        "re_exposure",
+        ReExposure::ALL.iter().map(|one| one.term()).collect(),
+    );
+    need(
+        "serious_law",
+        content.regions.keys().map(String::as_str).collect(),
+    );
     need(
         "client.now.keep",
         SAID_FIRST.iter().map(|one| one.term()).collect(),

@@ -27,6 +27,37 @@ pub fn use_alive() {
     });
 }
 
+/// Whether the screen is alive; not while it is drawn for the first time.
+pub fn use_alive_signal() -> Signal<bool> {
+    let alive = use_signal(|| false);
+    use_effect(move || {
+        let mut alive = alive;
+        alive.set(true);
+    });
+    alive
+}
+
+/// Tells the studio once that a report is looked at, as soon as it is.
+pub fn use_seen(address: String, csrf: &str, is_new: bool) {
+    let csrf = csrf.to_owned();
+    use_effect(move || {
+        #[cfg(target_arch = "wasm32")]
+        if is_new {
+            phone::artist::see(address.clone(), csrf.clone());
+        }
+        #[cfg(not(target_arch = "wasm32"))]
+        let _ = (&address, &csrf, is_new);
+    });
+}
+
+/// Puts a sentence into a text area, behind what is there.
+pub fn put_text(field: &str, sentence: &str) {
+    #[cfg(target_arch = "wasm32")]
+    phone::artist::put_text(&format!("field-{field}"), sentence);
+    #[cfg(not(target_arch = "wasm32"))]
+    let _ = (field, sentence);
+}
+
 /// Asks, while the screen is looked at, whether the link was opened.
 pub fn use_link(visit: &str, link: &LinkView) -> LiveLink {
     let live = LiveLink {

@@ -3,6 +3,7 @@
 mod batches;
 mod before;
 mod begin;
+mod desk;
 pub mod life;
 mod lists;
 pub mod live;
@@ -18,6 +19,7 @@ mod report;
 mod sign_in;
 mod today;
 mod visit;
+mod waits;
 mod whose;
 mod wish;
 mod zones;
@@ -72,6 +74,7 @@ pub fn ArtistApp() -> Element {
                 Screen::Particulars(screen) => rsx! { particulars::ParticularsChange { screen: screen.clone() } },
                 Screen::Reports(screen) => rsx! { lists::ReportsScreen { screen: screen.clone() } },
                 Screen::Report(screen) => rsx! { report::ReportScreen { report: (**screen).clone() } },
+                Screen::Desk(screen) => rsx! { desk::DeskForm { screen: screen.clone() } },
                 Screen::Wishes(screen) => rsx! { wish::WishesScreen { screen: screen.clone() } },
                 Screen::Wish(screen) => rsx! { wish::WishScreen { wish: (**screen).clone() } },
                 Screen::NewPatchTest(screen) => rsx! { patch_tests::NewPatchTestScreen { screen: (**screen).clone() } },

@@ -71,6 +71,16 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                         TextField { name: "date", kind: "date", label: text("date"), form: form.clone() }
                         TextField { name: "time", kind: "time", label: text("time"), form: form.clone() }
                     }
+                    if !screen.before.not_again.is_empty() {
+                        div { class: "not-again",
+                            p { class: "list-title", {words.say("artist.not_again.stands").to_owned()} }
+                            ul {
+                                for (at, product) in screen.before.not_again.iter().enumerate() {
+                                    li { key: "{at}", "{product}" }
+                                }
+                            }
+                        }
+                    }
                     {put_off_list(&screen.before.put_off, words.say("artist.before.kept_earlier"))}
                     LookAgainPart { look: screen.look_again.clone(), form: form.clone() }
                 }
@@ -98,7 +108,7 @@ pub(super) fn RecordVisitScreen(screen: RecordVisit) -> Element {
                 BeforeFields { before: screen.before.clone(), form: form.clone() }
             }
             ZonesField { form: form.clone() }
-            details { class: "more", open: lines_used > 0 || !form.value("note").is_empty() || form.is_faulty(),
+            details { class: "more", open: lines_used > 0 || !screen.before.not_again.is_empty() || !form.value("note").is_empty() || form.is_faulty(),
                 summary { {text("products")} }
                 p { class: "hint", {text("products_hint")} }
                 for line in 1..=PRODUCT_LINES {

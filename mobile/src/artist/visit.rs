@@ -8,7 +8,8 @@ use shared_types::page::{
 
 use super::{
     Csrf, before::BeforeOfVisit, life, lists::ReportLines, look_again::LookedPart,
-    photos::EndPhotosPart, use_page, whose::WhosePart, wish::WishLines, zones::ZonesSeen,
+    photos::EndPhotosPart, report::not_again_list, use_page, whose::WhosePart, wish::WishLines,
+    zones::ZonesSeen,
 };
 use crate::{parts::by_end, picture::regrowth_figure};
 
@@ -55,6 +56,7 @@ pub(super) fn VisitScreen(visit: VisitView) -> Element {
                 EndPhotosPart { visit: visit.id.to_string(), first_name: visit.first_name.clone(), end: visit.photos.clone() }
                 BeforeOfVisit { visit: visit.clone() }
                 Facts { visit: visit.clone() }
+                {not_again_list(&visit.not_again, words)}
                 p { a { href: "/studio/patch-tests/new?client={visit.client}", {words.fill("artist.patch_test.for_client", &[("name", &visit.first_name)])} } }
                 p { a { href: "/studio/visits/new?client={visit.client}", {words.fill("artist.visit.again", &[("name", &visit.first_name)])} } }
             }

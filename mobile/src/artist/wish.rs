@@ -6,14 +6,16 @@ use shared_types::{
         form::Filled,
         wishes::{WishLine, WishTime, WishView, Wishes},
     },
+    reaction::WORDS_MAX,
     wish::TIMES,
 };
 
 use super::{
     Csrf, TextField, WholeFault, use_page,
     visit::{Facts, Told},
+    waits::{SettlePart, TextArea, answers},
 };
-use crate::parts::{fault_text, text_area_text};
+use crate::parts::fault_text;
 
 #[component]
 pub(super) fn WishesScreen(screen: Wishes) -> Element {
@@ -115,12 +117,7 @@ pub(super) fn WishScreen(wish: WishView) -> Element {
                 }
                 section {
                     h2 { {words.say("artist.report.answers").to_owned()} }
-                    for (at, answer) in wish.answers.iter().enumerate() {
-                        div { class: "answer", key: "{at}",
-                            p { class: "by", {words.fill("artist.report.answered", &[("by", &answer.by), ("when", &answer.at.text)])} }
-                            p { class: "note-text", "{answer.text}" }
-                        }
-                    }
+                    {answers(&wish.answers, words)}
                     if let Some(at) = &wish.agreed {
                         form { method: "post", action: "/studio/wishes/{wish.id}/call-off",
                             Csrf {}
@@ -130,12 +127,7 @@ pub(super) fn WishScreen(wish: WishView) -> Element {
                     form { method: "post", action: "/studio/wishes/{wish.id}/answer",
                         Csrf {}
                         input { r#type: "hidden", name: "answer_id", value: "{wish.answer_id}" }
-                        div { class: "field",
-                            label { r#for: "field-text", {words.fill("artist.wish.your_answer", &[("name", &visit.first_name)])} }
-                            p { class: "hint", id: "hint-text", {text("answer_hint")} }
-                            {fault_text("text", wish.form.fault("text").map(str::to_owned))}
-                            textarea { id: "field-text", name: "text", rows: "4", maxlength: "4000", aria_describedby: if wish.form.fault("text").is_some() { "hint-text fault-text" } else { "hint-text" }, dangerous_inner_html: text_area_text(wish.form.value("text")) }
-                        }
+                        TextArea { name: "text", label: words.fill("artist.wish.your_answer", &[("name", &visit.first_name)]), hint: text("answer_hint"), rows: 4, longest: WORDS_MAX, form: wish.form.clone() }
                         p { class: "hint", {text("another")} }
                         div { class: "pair",
                             TextField { name: "date", kind: "date", label: text("day"), required: false, form: wish.form.clone() }
@@ -143,21 +135,7 @@ pub(super) fn WishScreen(wish: WishView) -> Element {
                         }
                         button { r#type: "submit", {words.say("artist.report.send").to_owned()} }
                     }
-                    match &wish.settled {
-                        Some(at) => rsx! {
-                            p { class: "hint", {words.fill("artist.report.settled", &[("when", &at.text)])} }
-                            form { method: "post", action: "/studio/wishes/{wish.id}/reopen",
-                                Csrf {}
-                                button { r#type: "submit", class: "quiet", {words.say("artist.report.reopen").to_owned()} }
-                            }
-                        },
-                        None => rsx! {
-                            form { method: "post", action: "/studio/wishes/{wish.id}/settle",
-                                Csrf {}
-                                button { r#type: "submit", class: "quiet", {words.say("artist.report.settle").to_owned()} }
-                            }
-                        },
-                    }
+                    SettlePart { address: "/studio/wishes/{wish.id}", settled: wish.settled.clone() }
                 }
             }
             div { class: "beside",

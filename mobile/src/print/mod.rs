@@ -2,6 +2,7 @@
 //! draws them, and no script runs on them.
 
 mod card;
+mod case;
 mod parts;
 mod sheet;
 mod size;
@@ -15,6 +16,7 @@ use shared_types::{
 };
 
 pub use card::card;
+pub use case::{CasePart, CasePrinted, case};
 pub use sheet::sheet;
 
 /// What is printed of one visit, in words throughout.

@@ -2,7 +2,7 @@
 
 use shared_types::page::client::AfterList;
 
-use super::Printed;
+use super::{CasePrinted, Printed};
 
 /// A size of type. Letters go into a line and lines onto the paper (on the sheet: its two columns), with the widest of
 /// the usual system fonts; a narrower one leaves more room.
@@ -54,6 +54,30 @@ pub(super) fn sheet(printed: &Printed<'_>) -> &'static str {
             + all(printed.before_next, letters)
             + HEADING
             + notes.sum::<usize>()
+    })
+}
+
+/// Lines that a row of photos takes.
+const PHOTOS: usize = 30;
+
+/// The class of the largest size in which the whole case finds room, and of the smallest where it has none: it goes on
+/// on a second page then.
+pub(super) fn case(case: &CasePrinted<'_>) -> &'static str {
+    largest(&SHEET, |letters| {
+        let happened = case.timeline.iter();
+        let happened: usize = happened
+            .map(|(when, what)| taken(&[when, what], letters))
+            .sum();
+        let parts = case.parts.iter().map(|part| {
+            let lines = part.lines.iter();
+            let lines = lines.map(|(name, text)| {
+                let lines = text.lines().map(|line| taken(&[line], letters));
+                taken(&[name], letters).min(1) + lines.sum::<usize>()
+            });
+            HEADING + lines.sum::<usize>()
+        });
+        let photos = if case.photos.is_empty() { 0 } else { PHOTOS };
+        HEADING + happened + parts.sum::<usize>() + photos
     })
 }
 

@@ -63,6 +63,8 @@ pub enum Condition {
     PatchTestReacted,
     /// Somebody looked at the skin test and could not say.
     PatchTestUnclear,
+    /// A product that is entered was noted as not to be used again for this client.
+    ProductNotAgain,
     /// Nobody has noted yet what the skin test showed.
     PatchTestUnread,
 }

@@ -9,6 +9,7 @@ use super::{
     figure::{Figure, Unit},
 };
 use crate::{
+    desk::reply_limit,
     reaction::FollowUps,
     urgency::{
         AdviceRule, Fact, Field, HOURS_MOST, Level, LevelAdvice, Question, Rule, Rules, Scale,
@@ -158,6 +159,11 @@ impl UrgencyRules {
         // The content's check lets only whole numbers in this range through.
         (value.fract() == 0.0 && (0.0..=f64::from(HOURS_MOST)).contains(&value))
             .then_some(value as u32)
+    }
+
+    /// Hours within which a studio that set nothing itself replies to a report of this level.
+    pub fn reply_hours(&self, level: Level) -> u32 {
+        self.whole(&reply_limit(level)).unwrap_or_default()
     }
 
     /// When somebody who reported is asked again how it goes.

@@ -7,11 +7,12 @@ use uuid::Uuid;
 use super::{
     batches::BatchesScreen,
     before::{BeforePart, BeforeView, PutOffLine, PutOffView},
-    client::{AnswerCard, CautionCard, ComeBack, Figure, Moment},
+    client::{CautionCard, ComeBack, Figure, Moment},
     form::Filled,
     notices::NoticesScreen,
     own_advice::{AddCaution, CautionsScreen, ChangeCaution, LabelsScreen, WhoseLine},
     patch_tests::{NewPatchTest, PatchTestLine, PatchTestView, PatchTests},
+    reports::{DeskScreen, NotAgainLine, ReportLine, ReportView, Reports},
     wishes::{WishLine, WishView, Wishes},
     zones::ZonesCard,
 };
@@ -54,6 +55,7 @@ pub enum Screen {
     Particulars(ParticularsScreen),
     Reports(Reports),
     Report(Box<ReportView>),
+    Desk(DeskScreen),
     Wishes(Wishes),
     Wish(Box<WishView>),
     NewPatchTest(Box<NewPatchTest>),
@@ -222,6 +224,8 @@ pub struct VisitView {
     /// Names of what a forecast cannot follow.
     pub flags: Vec<String>,
     pub products: Vec<ProductLine>,
+    /// What is not to be used again for this client.
+    pub not_again: Vec<NotAgainLine>,
     pub note: String,
     /// What was seen at this visit of the hair removed before it.
     pub looked: Vec<Looked>,
@@ -287,47 +291,6 @@ pub struct LinkView {
     pub read_in: String,
     pub expires: Moment,
     pub revoked: Option<Moment>,
-}
-
-/// The inbox: newest first.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Reports {
-    pub waiting: Vec<ReportLine>,
-    pub settled: Vec<ReportLine>,
-}
-
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct ReportLine {
-    pub id: Uuid,
-    pub first_name: String,
-    pub received: Moment,
-    /// Signs and words, shortened to a line.
-    pub gist: String,
-    /// Words for the trend, empty when it was not said.
-    pub trend: String,
-    pub answered: bool,
-    pub settled: bool,
-    pub done: Vec<String>,
-    pub visit_finished: Moment,
-}
-
-/// One report with its visit beside it. Fields of the answer: `answer_id, text`.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct ReportView {
-    pub id: Uuid,
-    pub received: Moment,
-    /// "5 hours after the visit".
-    pub after_visit: String,
-    pub signs: Vec<String>,
-    pub trend: String,
-    pub words: String,
-    pub reach: String,
-    pub answers: Vec<AnswerCard>,
-    pub settled: Option<Moment>,
-    pub visit: VisitView,
-    /// The id that the answer form sends, so that a double tap answers once.
-    pub answer_id: Uuid,
-    pub form: Filled,
 }
 
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

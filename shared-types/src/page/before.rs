@@ -33,6 +33,8 @@ pub struct BeforePart {
     pub ask_stopped: bool,
     /// What was put off for the chosen client, the latest first.
     pub put_off: Vec<PutOffLine>,
+    /// What is not to be used again for the chosen client, in words.
+    pub not_again: Vec<String>,
 }
 
 /// A treatment that was put off.

@@ -12,6 +12,7 @@ pub mod notices;
 pub mod own_advice;
 pub mod patch_tests;
 pub mod picture;
+pub mod reports;
 pub mod trouble;
 pub mod wishes;
 pub mod zones;

@@ -70,6 +70,8 @@ impl Maker<'_> {
                 earlier: &[],
                 patch_tests: &[],
                 patch_test_days: None,
+                products: &[],
+                not_again: &[],
             },
         );
         let shown = concerns

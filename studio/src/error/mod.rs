@@ -52,6 +52,8 @@ pub enum Refusal {
     PhotoIdInUse,
     /// 409: this piece of a photo does not fit behind what is here, which is so many bytes.
     WrongOffset(u64),
+    /// 403: the client did not agree that this is passed on.
+    NotAgreed,
     /// 413.
     TooLarge,
     /// 415: the body is of another kind.
@@ -74,7 +76,7 @@ impl Refusal {
             }
             Refusal::LinkGone => StatusCode::GONE,
             Refusal::NotSignedIn => StatusCode::UNAUTHORIZED,
-            Refusal::ForeignSite | Refusal::StaleForm => StatusCode::FORBIDDEN,
+            Refusal::ForeignSite | Refusal::StaleForm | Refusal::NotAgreed => StatusCode::FORBIDDEN,
             Refusal::WrongMethod => StatusCode::METHOD_NOT_ALLOWED,
             Refusal::TooSlow => StatusCode::REQUEST_TIMEOUT,
             Refusal::ReportIdInUse
@@ -114,6 +116,7 @@ impl Refusal {
             Refusal::PhotosNotAgreed => "photo_not_agreed",
             Refusal::PhotoIdInUse => "photo_id_in_use",
             Refusal::WrongOffset(_) => "photo_wrong_offset",
+            Refusal::NotAgreed => "not_agreed",
             Refusal::TooLarge => "too_large",
             Refusal::WrongKind => "wrong_kind",
             Refusal::Malformed(_) => "malformed",

@@ -24,6 +24,7 @@ pub const WORDS: &[&str] = &[
     "zone.",
     "mark.",
     "fault.",
+    "urgency.answer.",
     "plural.",
     "list.",
 ];

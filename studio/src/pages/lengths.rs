@@ -1,5 +1,6 @@
 //! Lengths of time in words.
 
+use chrono::TimeDelta;
 use shared_types::words::Words;
 
 /// "4 weeks", or "30 days" where that is no whole number of weeks.
@@ -7,6 +8,27 @@ pub fn weeks_or_days(words: &Words, days: u16) -> String {
     match days % 7 {
         0 => words.count("rebook.weeks", i64::from(days / 7)),
         _ => words.count("rebook.days", i64::from(days)),
+    }
+}
+
+/// "5 hours": whole minutes, hours or days, rounded down.
+pub fn span(words: &Words, time: TimeDelta) -> String {
+    let time = time.max(TimeDelta::zero());
+    let (unit, n) = if time < TimeDelta::hours(2) {
+        ("minutes", time.num_minutes())
+    } else if time < TimeDelta::days(2) {
+        ("hours", time.num_hours())
+    } else {
+        ("days", time.num_days())
+    };
+    words.count(&format!("length.{unit}"), n)
+}
+
+/// "24 hours", or "3 days" where that is a whole number of them.
+pub fn hours(words: &Words, hours: u32) -> String {
+    match hours % 24 {
+        0 if hours > 24 => words.count("length.days", i64::from(hours / 24)),
+        _ => words.count("length.hours", i64::from(hours)),
     }
 }
 

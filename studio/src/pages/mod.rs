@@ -4,8 +4,10 @@
 pub mod artist;
 pub mod batches;
 pub mod before;
+pub mod case;
 mod cautions;
 pub mod client;
+pub mod desk;
 mod document;
 pub mod kept;
 mod languages;
@@ -19,6 +21,7 @@ pub mod patch_test;
 pub mod patch_tests;
 pub mod photos;
 pub mod print;
+pub mod report_view;
 pub mod reports;
 pub mod sources;
 pub mod still;
@@ -220,6 +223,7 @@ fn artist_title(page: &ArtistPage) -> String {
         Screen::Particulars(_) => "particulars",
         Screen::Reports(_) => "reports",
         Screen::Report(_) => "report",
+        Screen::Desk(_) => "desk",
         Screen::Wishes(_) => "wishes",
         Screen::Wish(_) => "wish",
         Screen::NewPatchTest(_) => "patch_test_new",

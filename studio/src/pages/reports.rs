@@ -3,16 +3,16 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
     page::{
-        artist::ReportLine,
         client::{AnswerCard, SentCard},
+        reports::ReportLine,
     },
     reaction::Report,
     urgency::{Answer, Answers, Field, NOT_SURE, Scale},
+    visit::Visit,
     words::Words,
 };
 
-use super::wall::Wall;
-use super::{client::Source, trouble};
+use super::{client::Source, desk::Replies, trouble, wall::Wall};
 use crate::{
     record::reports::{self, Held, inbox::Line},
     state::Studio,
@@ -62,7 +62,12 @@ pub fn named(field: Field, answers: &Answers, words: &Words) -> String {
     let name = words.say(&key);
     match (field.scale(), answers.text(field)) {
         (Scale::OneOf(["no", "yes"]), Some(term)) if term == "yes" => name.to_owned(),
-        (Scale::UpTo(most), Some(number)) => format!("{name} {number}/{most}"),
+        (Scale::UpTo(most), Some(number)) if number != NOT_SURE => {
+            format!("{name} {number}/{most}")
+        }
+        (Scale::Hours, Some(hours)) if hours != NOT_SURE => {
+            format!("{name}: {}", began(&hours, words))
+        }
         (Scale::OneOf(terms), Some(term))
             if terms.contains(&term.as_str()) && !terms.contains(&"yes") =>
         {
@@ -70,6 +75,15 @@ pub fn named(field: Field, answers: &Answers, words: &Words) -> String {
         }
         (_, Some(term)) => format!("{name}: {}", words.say(&format!("urgency.answer.{term}"))),
         (_, None) => name.to_owned(),
+    }
+}
+
+/// After how many hours, in the words in which it was asked, or as given.
+fn began(hours: &str, words: &Words) -> String {
+    let asked = format!("urgency.onset_hours.{hours}");
+    match words.get(&asked) {
+        Some(asked) => asked.to_owned(),
+        None => words.fill("urgency.hours", &[("hours", hours)]),
     }
 }
 
@@ -175,16 +189,51 @@ pub fn answers(
 }
 
 /// As the artist sees it in a list.
-pub fn line(line: &Line, wall: &Wall<'_>, now: DateTime<Utc>) -> ReportLine {
+pub fn line(line: &Line, replies: &Replies<'_>, wall: &Wall<'_>, now: DateTime<Utc>) -> ReportLine {
+    let waits = line.waiting && !line.answered;
+    let (level, since) = (line.level, line.waits_since);
     ReportLine {
         id: line.id,
         first_name: line.first_name.clone(),
         received: wall.moment(line.received_at, now),
+        level,
         gist: gist(&line.report, wall.words),
         trend: trend(&line.report, wall.words),
+        waits: if waits {
+            replies.waits(wall.words, level, since, now)
+        } else {
+            String::new()
+        },
+        overdue: waits && replies.is_overdue(level, since, now),
+        unseen: line.seen_at.is_none(),
         answered: line.answered,
         settled: !line.waiting,
         done: super::visits::done(&line.treatments, wall.words),
         visit_finished: wall.moment(line.visit_finished, now),
     }
+}
+
+/// As the artist sees it beside a visit of the same client.
+pub fn line_of(
+    held: &Held,
+    first_name: &str,
+    visit: &Visit,
+    replies: &Replies<'_>,
+    wall: &Wall<'_>,
+    now: DateTime<Utc>,
+) -> ReportLine {
+    let one = Line {
+        id: held.id,
+        received_at: held.received_at,
+        report: held.report.clone(),
+        level: held.level(),
+        waits_since: held.waits_since(),
+        seen_at: held.seen_at,
+        waiting: held.waiting,
+        answered: held.is_answered(),
+        first_name: first_name.to_owned(),
+        treatments: visit.treatments.clone(),
+        visit_finished: visit.finished_at,
+    };
+    line(&one, replies, wall, now)
 }

@@ -6,6 +6,7 @@ use mobile::client::still::{
     trouble::{self, Advising, Asking, Telling},
 };
 use shared_types::{
+    desk::Desk,
     page::{
         client::StudioCard,
         form::Filled,
@@ -17,7 +18,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{client::Source, still::html};
+use super::{client::Source, desk::Replies, lengths::hours, still::html};
 use crate::{
     links::{address, secret::Secret},
     record::reports::consents::Text,
@@ -176,7 +177,7 @@ fn still(
             verdict: verdict.as_ref(),
             card: &card,
             values: &values,
-            replies: &replies(words, &values),
+            replies: &replies(studio, words, &values),
         })),
         tell: html(trouble::tell(&Telling {
             words,
@@ -189,7 +190,17 @@ fn still(
     }
 }
 
-/// When the studio replies, by level.
-fn replies(_words: &Words, _values: &[(&str, &str)]) -> Vec<(Level, String)> {
-    Vec::new()
+/// When the studio replies, by level. What to do now never waits for these: where its settings cannot be read, the usual
+/// times stand.
+fn replies(studio: &Studio, words: &Words, values: &[(&str, &str)]) -> Vec<(Level, String)> {
+    let replies = Replies::read(studio).unwrap_or_else(|error| {
+        tracing::error!(%error, "the studio's reply times could not be read");
+        Replies::with(studio, Desk::default())
+    });
+    let said = |level: &Level| {
+        let time = hours(words, replies.within(*level));
+        let values = [values, &[("time", time.as_str())]].concat();
+        (*level, words.fill("client.trouble.reply", &values))
+    };
+    Level::ALL.iter().map(said).collect()
 }

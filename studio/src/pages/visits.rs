@@ -4,8 +4,9 @@ use chrono::{DateTime, Utc};
 use rusqlite::Connection;
 use shared_types::{
     care_plan::Practice,
+    desk::Desk,
     page::{
-        artist::{LinkView, ProductLine, ReportLine, VisitLine, VisitView},
+        artist::{LinkView, ProductLine, VisitLine, VisitView},
         client::AreaWeeks,
     },
     visit::Treatment,
@@ -13,7 +14,10 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{before, looked, occasion::Telling, own_advice, photos, reports, wall::Wall, wishes};
+use super::{
+    before, desk::Replies, looked, occasion::Telling, own_advice, photos, report_view, reports,
+    wall::Wall, wishes,
+};
 use crate::{
     advice::Advice,
     record::{
@@ -21,11 +25,12 @@ use crate::{
         clients::Client,
         consultations, languages,
         links::{self, Link},
+        not_again,
         occasions::{self, Date},
         photos::{self as record_photos, Photo},
         practice, reports as record_reports,
         studio::Particulars,
-        visits, wishes as record_wishes,
+        versions, visits, wishes as record_wishes,
     },
     state::Studio,
 };
@@ -54,7 +59,7 @@ pub fn line(line: &visits::Line, wall: &Wall<'_>, now: DateTime<Utc>) -> VisitLi
 /// What the view of a visit is made from, read in one go.
 pub struct Source {
     pub visit: Visit,
-    client: Client,
+    pub client: Client,
     advice: Advice,
     link: Link,
     /// The languages that its page was shown in.
@@ -69,6 +74,8 @@ pub struct Source {
     /// Of the same client.
     put_off: Vec<consultations::Held>,
     photos: Vec<Photo>,
+    desk: Desk,
+    not_again: Vec<not_again::Held>,
 }
 
 /// Reads a visit, its advice in this language if it was given in it; `None` when there is no such visit.
@@ -86,6 +93,8 @@ pub fn read(record: &Connection, id: Uuid, language: &str) -> Result<Option<Sour
         before: consultations::by_id(record, id)?,
         put_off: consultations::put_off(record, client.id)?,
         photos: record_photos::of_visit(record, id)?,
+        desk: versions::current(record)?,
+        not_again: not_again::of_client(record, client.id)?,
         earlier,
         visit,
         client,
@@ -121,7 +130,10 @@ pub fn view(
         before,
         put_off,
         photos: held_photos,
+        desk,
+        not_again,
     } = source;
+    let replies = Replies::with(studio, desk);
     let looked = looked::looked(&studio.content.catalogue, &visit, &earlier, wall.words);
     let pace = looked::pace(&studio.content.catalogue, &advice.person, wall.words);
     let whose = own_advice::whose(studio, &advice, &particulars.name, wall.words);
@@ -137,17 +149,7 @@ pub fn view(
         .unwrap_or_default();
     let reports = held
         .iter()
-        .map(|held| ReportLine {
-            id: held.id,
-            first_name: client.first_name.clone(),
-            received: wall.moment(held.received_at, now),
-            gist: reports::gist(&held.report, wall.words),
-            trend: reports::trend(&held.report, wall.words),
-            answered: !held.answers.is_empty(),
-            settled: !held.waiting,
-            done: done(&visit.treatments, wall.words),
-            visit_finished: wall.moment(visit.finished_at, now),
-        })
+        .map(|held| reports::line_of(held, &client.first_name, &visit, &replies, wall, now))
         .collect();
     let wishes = held_wishes
         .iter()
@@ -189,6 +191,7 @@ pub fn view(
                 batch: product.batch,
             })
             .collect(),
+        not_again: report_view::not_again_lines(&not_again, wall, now),
         note: visit.note,
         zones: visit.zones,
         zones_told: advice.zones,

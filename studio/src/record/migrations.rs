@@ -19,6 +19,7 @@ const STEPS: &[&str] = &[
     include_str!("schema/0011_reports_by_questions.sql"),
     include_str!("schema/0012_photos.sql"),
     include_str!("schema/0013_notices.sql"),
+    include_str!("schema/0014_artist_at_work.sql"),
 ];
 
 /// Brings the schema up to date.

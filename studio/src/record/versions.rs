@@ -3,7 +3,10 @@
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, params};
 use serde::{Serialize, de::DeserializeOwned};
-use shared_types::care_plan::own::{Label, OwnAdvice};
+use shared_types::{
+    care_plan::own::{Label, OwnAdvice},
+    desk::Desk,
+};
 use uuid::Uuid;
 
 use super::{
@@ -28,6 +31,10 @@ impl Versioned for NoticeSettings {
 
 impl Versioned for Vec<Label> {
     const TABLE: &'static str = "label_versions";
+}
+
+impl Versioned for Desk {
+    const TABLE: &'static str = "desk_versions";
 }
 
 /// One version.

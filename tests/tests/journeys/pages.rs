@@ -308,6 +308,19 @@ fn pages(demo: &Scene, empty: &Scene) -> Outcome<Vec<Page>> {
         screen("artist-report", &reports[0]),
         screen("artist-report-settled", &reports[2]),
         Page {
+            send: Some("form[action$='/outcome']"),
+            ..screen("artist-outcome-to-mend", &reports[0])
+        },
+        Page {
+            send: Some("form[action$='/not-again']"),
+            ..screen("artist-not-again-to-mend", &reports[0])
+        },
+        screen("artist-replies", "/studio/reports/replies"),
+        Page {
+            alive: false,
+            ..screen("artist-case", &format!("{}/case", reports[0]))
+        },
+        Page {
             send: Some("form[action$='/answer']"),
             ..screen("artist-answer-to-mend", &reports[0])
         },

@@ -108,6 +108,8 @@ pub fn answer(
         earlier: &earlier,
         patch_tests: &patch_tests,
         patch_test_days: question.patch_test_days,
+        products: &[],
+        not_again: &[],
     };
     let raised = concerns(&content.catalogue, &before);
     Ok(raised.into_iter().map(|one| line(one, words)).collect())

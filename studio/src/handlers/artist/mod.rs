@@ -2,7 +2,9 @@
 
 pub mod batches;
 pub mod begin;
+pub mod case;
 mod check;
+pub mod desk;
 pub mod inbox;
 pub mod link;
 pub mod live;
@@ -19,6 +21,7 @@ pub mod report;
 pub mod sign_in;
 pub mod today;
 pub mod visit;
+pub mod waits;
 pub mod wish;
 
 use axum::{

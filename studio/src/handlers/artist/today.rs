@@ -5,7 +5,7 @@ use shared_types::page::artist::{Screen, Today};
 
 use crate::{
     error::Refusal,
-    pages,
+    pages::{self, desk::Replies},
     record::{patch_tests::list, reports, visits, wishes},
     security::session::SignedIn,
     state::Shared,
@@ -31,12 +31,13 @@ pub async fn show(State(studio): State<Shared>, signed: SignedIn) -> Result<Html
             visits::latest(record, VISITS)?,
         ))
     })?;
+    let replies = Replies::read(&studio)?;
     let mut patch_tests = pages::patch_tests::by_urgency(tests, &wall, signed.now);
     patch_tests.truncate(PATCH_TESTS);
     let screen = Screen::Today(Today {
         reports: waiting
             .iter()
-            .map(|line| pages::reports::line(line, &wall, signed.now))
+            .map(|line| pages::reports::line(line, &replies, &wall, signed.now))
             .collect(),
         wishes: pages::wishes::lines(&wishes, &wall, signed.now),
         patch_tests,

@@ -17,26 +17,23 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{Id, check::Check};
+use super::{
+    Id,
+    check::Check,
+    waits::{SETTLED, WAITING, Wishes as Waiting, back, write},
+};
 use crate::{
     error::Refusal,
     handlers::posted::only,
     pages::{self, wall::Wall},
-    record::{
-        RecordError,
-        wishes::{
-            self, Held,
-            events::{self, Answer},
-            inbox,
-        },
+    record::wishes::{
+        self, Held,
+        events::{self, Answer},
+        inbox,
     },
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
-
-/// Far more than a studio leaves waiting; the rest come up as these are settled.
-const WAITING: u32 = 500;
-const SETTLED: u32 = 50;
 
 /// `GET /studio/wishes`
 pub async fn list(State(studio): State<Shared>, signed: SignedIn) -> Result<Html<String>, Refusal> {
@@ -90,11 +87,11 @@ pub async fn answer(
         .value("answer_id")
         .parse()
         .unwrap_or_else(|_| Uuid::new_v4());
-    write(&studio, id, move |record| {
+    write::<Waiting>(&studio, id, move |record| {
         events::answer(record, answer_id, id, &answer, signed.artist, signed.now)
     })
     .await?;
-    Ok(Redirect::to(&format!("/studio/wishes/{id}")).into_response())
+    Ok(back::<Waiting>(id).into_response())
 }
 
 /// The answer in a form; what is wrong with it is noted.
@@ -170,54 +167,11 @@ pub async fn call_off(
     SignedForm { signed, form }: SignedForm,
 ) -> Result<Redirect, Refusal> {
     only(&form, &[])?;
-    write(&studio, id, move |record| {
+    write::<Waiting>(&studio, id, move |record| {
         events::call_off(record, id, signed.artist, signed.now)
     })
     .await?;
-    Ok(Redirect::to(&format!("/studio/wishes/{id}")))
-}
-
-/// `POST /studio/wishes/{id}/settle`
-pub async fn settle(
-    State(studio): State<Shared>,
-    Id(id): Id,
-    SignedForm { signed, form }: SignedForm,
-) -> Result<Redirect, Refusal> {
-    only(&form, &[])?;
-    write(&studio, id, move |record| {
-        events::settle(record, id, signed.artist, signed.now)
-    })
-    .await?;
-    Ok(Redirect::to("/studio/wishes"))
-}
-
-/// `POST /studio/wishes/{id}/reopen`
-pub async fn reopen(
-    State(studio): State<Shared>,
-    Id(id): Id,
-    SignedForm { signed, form }: SignedForm,
-) -> Result<Redirect, Refusal> {
-    only(&form, &[])?;
-    write(&studio, id, move |record| {
-        events::reopen(record, id, signed.artist, signed.now)
-    })
-    .await?;
-    Ok(Redirect::to(&format!("/studio/wishes/{id}")))
-}
-
-/// Adds to what happened to a wish that exists.
-async fn write(
-    studio: &Studio,
-    wish: Uuid,
-    write: impl FnOnce(&rusqlite::Transaction<'_>) -> Result<(), RecordError> + Send + 'static,
-) -> Result<(), Refusal> {
-    studio
-        .record
-        .write(move |record| {
-            wishes::by_id(record, wish)?.ok_or(Refusal::NotFound)?;
-            write(record).map_err(Refusal::from)
-        })
-        .await
+    Ok(back::<Waiting>(id))
 }
 
 fn held(studio: &Studio, id: Uuid) -> Result<Held, Refusal> {

@@ -9,7 +9,7 @@ pub mod inbox;
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, Row, params};
 use shared_types::{
-    reaction::{Consents, Report, Told},
+    reaction::{Consents, How, Report, Told},
     urgency::Level,
 };
 use uuid::Uuid;
@@ -57,6 +57,23 @@ impl Held {
     pub fn level(&self) -> Level {
         let latest = self.followed.last();
         latest.map_or(self.judged.level, |latest| latest.judged.level)
+    }
+}
+
+impl Held {
+    /// Since when it waits for the studio: its arrival, or what its sender said last of getting worse.
+    pub fn waits_since(&self) -> DateTime<Utc> {
+        let worse = self.followed.iter().filter(|one| one.how == How::Worse);
+        worse
+            .map(|one| one.answered_at)
+            .max()
+            .unwrap_or(self.received_at)
+    }
+
+    /// Whether the studio has answered since then.
+    pub fn is_answered(&self) -> bool {
+        let since = self.waits_since();
+        self.answers.iter().any(|answer| answer.at >= since)
     }
 }
 

@@ -4,7 +4,7 @@
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
 use shared_types::{
-    consultation::{self, Concern, Decision, Told},
+    consultation::{self, Concern, Decision, NotAgain, Told},
     page::{before::BeforePart, form::Filled},
     visit::{Finding, Findings, Product, Treatment, Visit, limits},
 };
@@ -18,7 +18,8 @@ use crate::{
     error::Refusal,
     pages::{self, before::line},
     record::{
-        consultations, consultations::Consultation, patch_tests, practice, studio::Particulars,
+        consultations, consultations::Consultation, not_again, patch_tests, practice,
+        studio::Particulars,
     },
     security::session::SignedIn,
     state::Studio,
@@ -69,14 +70,19 @@ pub fn raised(
         .filter_map(|one| one.parse().ok())
         .collect();
     let earlier = earlier(past, at, zone);
-    let (tests, practice) = studio.record.read(|record| {
-        let tests = match form.value("client").parse() {
-            Ok(client) => patch_tests::of_client(record, client)?,
-            Err(_) => Vec::new(),
+    let (tests, not_again, practice) = studio.record.read(|record| {
+        let (tests, not_again) = match form.value("client").parse() {
+            Ok(client) => (
+                patch_tests::of_client(record, client)?,
+                not_again::of_client(record, client)?,
+            ),
+            Err(_) => (Vec::new(), Vec::new()),
         };
-        Ok((tests, practice::current(record)?))
+        Ok((tests, not_again, practice::current(record)?))
     })?;
-    let patch_tests = patch_tests::before_treatment(&tests, &products(form));
+    let not_again: Vec<NotAgain> = not_again.into_iter().map(|held| held.what).collect();
+    let entered = products(form);
+    let patch_tests = patch_tests::before_treatment(&tests, &entered);
     Ok(consultation::concerns(
         &studio.content.catalogue,
         &consultation::Consultation {
@@ -90,19 +96,21 @@ pub fn raised(
             earlier: &earlier,
             patch_tests: &patch_tests,
             patch_test_days: practice.patch_test_days.map(u32::from),
+            products: &entered,
+            not_again: &not_again,
         },
     ))
 }
 
 /// The products that are typed so far.
 fn products(form: &Filled) -> Vec<Product> {
-    let names = (1..=PRODUCT_LINES).map(|line| form.value(&format!("product_{line}")).trim());
-    names
-        .filter(|name| !name.is_empty())
-        .map(|name| Product {
-            name: name.to_owned(),
-            batch: String::new(),
+    let typed = |field: &str, line| form.value(&format!("{field}_{line}")).trim().to_owned();
+    (1..=PRODUCT_LINES)
+        .map(|line| Product {
+            name: typed("product", line),
+            batch: typed("batch", line),
         })
+        .filter(|product| !product.name.is_empty())
         .collect()
 }
 
@@ -125,11 +133,16 @@ fn earlier(past: &[Visit], at: DateTime<Utc>, zone: Tz) -> Vec<(Treatment, Naive
         .collect()
 }
 
-/// Each concern with each treatment, as the form names those that were on the screen.
+/// Each concern with each treatment and each product, as the form names those that were on the screen.
 fn marks(raised: &[Concern]) -> impl Iterator<Item = String> {
     raised.iter().flat_map(|concern| {
-        let treatments = concern.treatments.iter();
-        treatments.map(|one| format!("{}:{one}", concern.id))
+        let treatments = concern.treatments.iter().map(|one| one.term().to_owned());
+        // A mark has no blanks.
+        let products = concern.products.iter();
+        let products = products.map(|name| name.split_whitespace().collect::<Vec<_>>().join("_"));
+        treatments
+            .chain(products)
+            .map(|one| format!("{}:{one}", concern.id))
     })
 }
 
@@ -157,12 +170,16 @@ pub fn part(
     let new: Vec<String> = marks(&raised).filter(|mark| !seen.contains(mark)).collect();
     seen.extend(new);
     form.forget("concerns_seen");
-    let put_off = match form.value("client").parse() {
-        Ok(client) => studio
-            .record
-            .read(|record| consultations::put_off(record, client))?,
-        Err(_) => Vec::new(),
+    let (put_off, not_again) = match form.value("client").parse() {
+        Ok(client) => studio.record.read(|record| {
+            Ok((
+                consultations::put_off(record, client)?,
+                not_again::of_client(record, client)?,
+            ))
+        })?,
+        Err(_) => Default::default(),
     };
+    let not_again = pages::report_view::not_again_lines(&not_again, &wall, signed.now);
     Ok(BeforePart {
         lines: raised
             .iter()
@@ -179,6 +196,7 @@ pub fn part(
         ask_stopped: findings(form).topical_retinoid
             || !form.value("retinoid_stopped_days").is_empty(),
         put_off: pages::before::put_off_lines(&put_off, &wall, signed.now),
+        not_again: not_again.into_iter().map(|line| line.what).collect(),
     })
 }
 

@@ -1,0 +1,100 @@
+//! The case of a report: on paper, and with the fields of the official form.
+
+use axum::{
+    Json,
+    extract::{Query, State},
+    http::{HeaderValue, header},
+    response::{Html, IntoResponse, Response},
+};
+use serde::Deserialize;
+use uuid::Uuid;
+
+use super::Id;
+use crate::{
+    case::{Case, Reader, form},
+    error::Refusal,
+    pages::{self, report_view},
+    record::studio::Particulars,
+    security::session::SignedIn,
+    state::{Shared, Studio},
+};
+
+/// For whom.
+#[derive(Deserialize)]
+pub struct For {
+    r#for: Option<String>,
+}
+
+impl For {
+    fn reader(&self) -> Result<Reader, Refusal> {
+        match &self.r#for {
+            None => Ok(Reader::default()),
+            Some(given) => given.parse().map_err(|()| Refusal::NotFound),
+        }
+    }
+}
+
+/// `GET /studio/reports/{id}/case`, `?for=supplier` without a name, where the client agreed to that.
+pub async fn page(
+    State(studio): State<Shared>,
+    signed: SignedIn,
+    Id(id): Id,
+    Query(wish): Query<For>,
+) -> Result<Html<String>, Refusal> {
+    let reader = wish.reader()?;
+    let particulars = pages::artist::particulars(&studio)?;
+    let case = read(&studio, id, reader)?;
+    let sentences = sentences(&studio, &particulars, &signed, &case);
+    pages::case::page(&studio, &particulars, &case, &sentences, reader, signed.now)
+}
+
+/// `GET /studio/reports/{id}/case.json`
+pub async fn data(
+    State(studio): State<Shared>,
+    signed: SignedIn,
+    Id(id): Id,
+    Query(wish): Query<For>,
+) -> Result<Response, Refusal> {
+    let reader = wish.reader()?;
+    let particulars = pages::artist::particulars(&studio)?;
+    let case = read(&studio, id, reader)?;
+    let sentences = sentences(&studio, &particulars, &signed, &case);
+    let catalogue = &studio.content.catalogue;
+    let treated = catalogue.areas(&case.visit.treatments);
+    let body = form(
+        &case,
+        &particulars,
+        &catalogue.urgency,
+        &sentences,
+        &treated,
+        reader,
+    );
+    let name = HeaderValue::from_static("attachment; filename=\"case.json\"");
+    Ok(([(header::CONTENT_DISPOSITION, name)], Json(body)).into_response())
+}
+
+fn read(studio: &Studio, id: Uuid, reader: Reader) -> Result<Case, Refusal> {
+    let case = studio.record.read(|record| Case::read(record, id))?;
+    let case = case.ok_or(Refusal::NotFound)?;
+    if reader == Reader::Supplier && !case.may_be_passed_on() {
+        return Err(Refusal::NotAgreed);
+    }
+    Ok(case)
+}
+
+/// The advice that was given, in the studio's language.
+fn sentences(
+    studio: &Studio,
+    particulars: &Particulars,
+    signed: &SignedIn,
+    case: &Case,
+) -> Vec<String> {
+    let (language, words) = studio.words(&particulars.language);
+    let card = studio.card(particulars, &signed.artist_name, language);
+    let values = pages::trouble::values(studio, &card);
+    let values: Vec<(&str, &str)> = values
+        .iter()
+        .map(|(name, value)| (*name, value.as_str()))
+        .collect();
+    report_view::sentences(&case.held.judged.advice, words, &values)
+}

@@ -1,0 +1,259 @@
+//! The case of a report, in words for paper.
+
+use axum::response::Html;
+use chrono::{DateTime, Utc};
+use mobile::print::{self, CasePart, CasePrinted};
+use shared_types::{dates, urgency::Level};
+
+use super::{
+    document::{Document, Style},
+    report_view,
+    still::html,
+    visits::done,
+    wall::Wall,
+};
+use crate::{
+    case::{Case, Names, Reader, code_of},
+    error::Refusal,
+    record::studio::Particulars,
+    state::Studio,
+};
+
+/// The page. `sentences` are those of the advice that was given.
+pub fn page(
+    studio: &Studio,
+    particulars: &Particulars,
+    case: &Case,
+    sentences: &[String],
+    reader: Reader,
+    now: DateTime<Utc>,
+) -> Result<Html<String>, Refusal> {
+    let wall = super::artist::wall(studio, particulars);
+    let words = wall.words;
+    let language = studio.words(&particulars.language).0;
+    let about = match reader {
+        Reader::Doctor => case.client.first_name.clone(),
+        Reader::Supplier => code_of(case.client.id),
+    };
+    let treatments = words.list(&done(&case.visit.treatments, words));
+    let finished = full(case.visit.finished_at, &wall);
+    let address = format!("/studio/reports/{}", case.held.id);
+    let of = |reader: Reader, end: &str| format!("{address}/case{end}?for={reader}");
+    let other_words = |key: &str| words.say(&format!("case.{key}")).to_owned();
+    let other = match reader {
+        Reader::Doctor if case.may_be_passed_on() => {
+            Some((of(Reader::Supplier, ""), other_words("for_supplier")))
+        }
+        Reader::Doctor => None,
+        Reader::Supplier => Some((of(Reader::Doctor, ""), other_words("for_doctor"))),
+    };
+    let contact: Vec<&str> = [
+        particulars.name.as_str(),
+        &particulars.phone,
+        &particulars.contact_email,
+    ]
+    .into_iter()
+    .filter(|way| !way.is_empty())
+    .collect();
+    let timeline = timeline(case, &wall);
+    let parts = parts(studio, case, sentences, reader, &wall, now);
+    // A face is a name: a supplier gets none.
+    let photos: Vec<(String, String)> = match reader {
+        Reader::Doctor => report_view::photo_lines(&[], &case.photos, &wall, now),
+        Reader::Supplier => Vec::new(),
+    }
+    .into_iter()
+    .map(|one| (one.address, one.caption))
+    .collect();
+    let kept = words.fill(
+        "case.kept",
+        &[
+            ("when", &full(now, &wall)),
+            ("version", &case.held.judged.content_version),
+        ],
+    );
+    let printed = CasePrinted {
+        words,
+        studio: &particulars.name,
+        about: &about,
+        done: &words.fill("print.done", &[("done", &treatments), ("when", &finished)]),
+        timeline: &timeline,
+        parts: &parts,
+        photos: &photos,
+        contact: &contact.join(" · "),
+        kept: &kept,
+        back: &address,
+        data: &of(reader, ".json"),
+        other: other
+            .as_ref()
+            .map(|(address, text)| (address.as_str(), text.as_str())),
+    };
+    Document {
+        language: language.to_owned(),
+        title: words.fill("case.about", &[("name", &about)]),
+        icon: &studio.site.addresses.icon,
+        style: Style::File(&studio.site.addresses.print_style),
+        script: None,
+        alive: false,
+    }
+    .around(&html(print::case(&printed)))
+}
+
+/// A moment with its full date: paper outlives the week.
+fn full(at: DateTime<Utc>, wall: &Wall<'_>) -> String {
+    dates::in_full(wall.words, wall.local(at))
+}
+
+/// What happened, in order.
+fn timeline(case: &Case, wall: &Wall<'_>) -> Vec<(String, String)> {
+    let words = wall.words;
+    let say = |key: &str| words.say(&format!("case.happened.{key}")).to_owned();
+    let level = |level: Level| words.say(&format!("artist.level.{level}")).to_owned();
+    let held = &case.held;
+    let mut all: Vec<(DateTime<Utc>, String)> = vec![
+        (case.visit.finished_at, say("visit")),
+        (
+            held.received_at,
+            words.fill(
+                "case.happened.report",
+                &[("level", &level(held.judged.level))],
+            ),
+        ),
+    ];
+    all.extend(case.onset().map(|at| (at, say("onset"))));
+    all.extend(held.seen_at.map(|at| (at, say("seen"))));
+    all.extend(held.answers.iter().map(|one| (one.at, say("answered"))));
+    for one in &held.followed {
+        let how = words
+            .say(&format!("client.follow.{}", one.how))
+            .to_lowercase();
+        let values = [("how", how.as_str()), ("level", &level(one.judged.level))];
+        all.push((
+            one.answered_at,
+            words.fill("case.happened.followed", &values),
+        ));
+    }
+    all.extend(case.noted.iter().map(|one| (one.at, say("noted"))));
+    for one in &case.not_again {
+        let what = words.fill("case.happened.not_again", &[("product", &one.what.name())]);
+        all.push((one.at, what));
+    }
+    all.sort_by_key(|(at, _)| *at);
+    let mut day = None;
+    let mut line = |(at, what)| {
+        // The whole date once a day.
+        let local = wall.local(at);
+        let again = day.replace(local.date()) == Some(local.date());
+        let when = if again {
+            dates::moment(words, local, local.date())
+        } else {
+            full(at, wall)
+        };
+        (when, what)
+    };
+    all.into_iter().map(&mut line).collect()
+}
+
+/// Everything beside the timeline.
+fn parts(
+    studio: &Studio,
+    case: &Case,
+    sentences: &[String],
+    reader: Reader,
+    wall: &Wall<'_>,
+    now: DateTime<Utc>,
+) -> Vec<CasePart> {
+    let words = wall.words;
+    let names = Names::of(&case.client);
+    let title = |key: &str| words.say(&format!("case.{key}")).to_owned();
+    let bare = |text: String| (String::new(), text);
+    let is_named = reader == Reader::Doctor;
+    let mut parts = Vec::new();
+    let mut add = |key: &str, lines: Vec<(String, String)>| {
+        let lines: Vec<_> = lines
+            .into_iter()
+            .filter(|(_, text)| !text.is_empty())
+            .collect();
+        if !lines.is_empty() {
+            parts.push(CasePart {
+                title: title(key),
+                lines,
+            });
+        }
+    };
+    let batch = |batch: &str| words.fill("artist.visit.batch", &[("batch", batch)]);
+    let products = case.visit.products.iter().map(|one| {
+        let batch = if one.batch.is_empty() {
+            words.say("case.no_batch").to_owned()
+        } else {
+            batch(&one.batch)
+        };
+        (one.name.clone(), batch)
+    });
+    add("products", products.collect());
+
+    let rules = studio.content.catalogue.urgency.compiled();
+    let said = report_view::said(&case.held, &rules, words);
+    let signs = [said.raised, said.present].concat();
+    let places: Vec<String> = said.places.into_iter().map(|(_, name)| name).collect();
+    let named = |key: &str, text: String| (title(key), text);
+    let mut answers = vec![
+        named("signs", signs.join(" · ")),
+        named("course", said.course.join(" · ")),
+        named("where", places.join(" · ")),
+        named("not_sure", said.not_sure.join(" · ")),
+        named("absent", said.absent.join(" · ")),
+    ];
+    if is_named {
+        answers.push(named("own_words", said.words));
+    }
+    add("answers", answers);
+    add("advice", sentences.iter().cloned().map(bare).collect());
+
+    let mut before: Vec<(String, String)> = Vec::new();
+    if is_named {
+        let found = case.visit.findings.found();
+        let found: Vec<String> = found
+            .map(|one| words.say(&format!("finding.{one}")).to_owned())
+            .collect();
+        before.push(named("found", found.join(" · ")));
+    }
+    for held in &case.patch_tests {
+        let on = full(held.test.applied_at, wall);
+        before.push(named(
+            "patch_test",
+            report_view::patch_test(held, &on, words),
+        ));
+    }
+    if let (Some(held), true) = (&case.before, is_named) {
+        let decision = held.consultation.told.decision;
+        let decision = decision.map(|one| words.say(&format!("decision.{one}")).to_owned());
+        before.push(named("decision", decision.unwrap_or_default()));
+    }
+    add("before", before);
+
+    let outcome = case.outcome();
+    let facts = outcome.map(|one| report_view::outcome_facts(one, "case.fact", wall, now));
+    let facts = facts.unwrap_or_default().into_iter();
+    let facts = facts.map(|(name, text)| {
+        let text = if is_named {
+            text
+        } else {
+            names.taken_out_of(&text)
+        };
+        (name, text)
+    });
+    add("outcome", facts.collect());
+    if is_named {
+        let reach = [case.held.report.reach.as_str(), &case.client.reach];
+        let mut reach: Vec<&str> = reach.into_iter().filter(|one| !one.is_empty()).collect();
+        reach.dedup();
+        add("reach", vec![bare(reach.join(" · "))]);
+        let answers = case.held.answers.iter();
+        let answers = answers.map(|one| (full(one.at, wall), one.text.clone()));
+        add("studio_answered", answers.collect());
+    }
+    let agreed = report_view::consents(&case.consents, wall, now);
+    add("agreed", agreed.into_iter().map(bare).collect());
+    parts
+}

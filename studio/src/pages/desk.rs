@@ -1,0 +1,119 @@
+//! When the studio replies, by its own settings or by the content's figures, and what is overdue by that.
+
+use chrono::{DateTime, TimeDelta, Utc};
+use shared_types::{catalogue::urgency::UrgencyRules, desk::Desk, urgency::Level, words::Words};
+
+use super::lengths::{hours, span};
+use crate::{
+    record::{RecordError, versions},
+    state::Studio,
+};
+
+/// Reply times, and sentences to begin with.
+pub struct Replies<'a> {
+    rules: &'a UrgencyRules,
+    pub desk: Desk,
+}
+
+impl<'a> Replies<'a> {
+    pub fn read(studio: &'a Studio) -> Result<Self, RecordError> {
+        let desk = studio.record.read(versions::current::<Desk>)?;
+        Ok(Self::with(studio, desk))
+    }
+
+    pub fn with(studio: &'a Studio, desk: Desk) -> Self {
+        Self {
+            rules: &studio.content.catalogue.urgency,
+            desk,
+        }
+    }
+
+    /// Whole hours within which a report of this level is usually answered.
+    pub fn within(&self, level: Level) -> u32 {
+        let own = self.desk.hours(level);
+        own.unwrap_or_else(|| self.rules.reply_hours(level))
+    }
+
+    pub fn is_overdue(&self, level: Level, since: DateTime<Utc>, now: DateTime<Utc>) -> bool {
+        now - since > TimeDelta::hours(self.within(level).into())
+    }
+
+    /// "Waits 5 hours", and that it is overdue.
+    pub fn waits(
+        &self,
+        words: &Words,
+        level: Level,
+        since: DateTime<Utc>,
+        now: DateTime<Utc>,
+    ) -> String {
+        let time = span(words, now - since);
+        let within = hours(words, self.within(level));
+        let key = if self.is_overdue(level, since, now) {
+            "artist.inbox.overdue"
+        } else {
+            "artist.inbox.waits"
+        };
+        words.fill(key, &[("time", &time), ("within", &within)])
+    }
+
+    /// The studio's own sentences to begin an answer with, or those of the language.
+    pub fn beginnings(&self, words: &Words) -> Vec<String> {
+        match &self.desk.beginnings {
+            Some(own) => own.clone(),
+            None => BEGINNINGS
+                .iter()
+                .map(|name| words.say(&format!("beginning.{name}")).to_owned())
+                .collect(),
+        }
+    }
+}
+
+/// The sentences that serve until the studio has its own.
+const BEGINNINGS: [&str; 5] = ["thank", "leave_off", "pharmacist", "today", "ring"];
+
+#[cfg(test)]
+mod tests {
+    use content::Content;
+
+    use super::*;
+
+    #[test]
+    fn what_waits_longer_than_the_studio_takes_is_overdue_and_says_so() {
+        let content = Content::built_in().unwrap();
+        let words = &content.languages["en"];
+        let mut replies = Replies {
+            rules: &content.catalogue.urgency,
+            desk: Desk::default(),
+        };
+        let now = DateTime::UNIX_EPOCH;
+        let trade = replies.within(Level::Studio);
+        assert!(trade > 0);
+        let since = |hours: u32| now - TimeDelta::hours(hours.into());
+        assert!(!replies.is_overdue(Level::Studio, since(trade), now));
+        assert!(replies.is_overdue(Level::Studio, since(trade) - TimeDelta::minutes(1), now));
+        replies.desk.set_hours(Level::Studio, Some(2));
+        assert!(!replies.is_overdue(Level::Studio, since(2), now));
+        let said = replies.waits(words, Level::Studio, since(3), now);
+        assert!(
+            said.contains("3 hours") && said.contains("2 hours"),
+            "{said}"
+        );
+        assert!(said.to_lowercase().contains("overdue"), "{said}");
+        assert_eq!(
+            replies.waits(words, Level::Studio, since(2), now),
+            "waits 2 hours"
+        );
+    }
+
+    #[test]
+    fn the_more_urgent_is_never_given_longer() {
+        let content = Content::built_in().unwrap();
+        let rules = &content.catalogue.urgency;
+        let hours: Vec<u32> = Level::ALL
+            .iter()
+            .map(|one| rules.reply_hours(*one))
+            .collect();
+        assert!(hours.iter().all(|hours| *hours > 0), "{hours:?}");
+        assert!(hours.windows(2).all(|two| two[0] >= two[1]), "{hours:?}");
+    }
+}

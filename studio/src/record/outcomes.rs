@@ -1,0 +1,120 @@
+//! What became of reports, as the artist noted it.
+
+use chrono::{DateTime, NaiveDate, Utc};
+use rusqlite::{Connection, Row, params};
+use shared_types::outcome::{Ending, Outcome, ReExposure};
+use uuid::Uuid;
+
+use super::{
+    RecordError,
+    columns::{At, instant, json, to_json},
+};
+
+/// One note, with who made it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Noted {
+    pub outcome: Outcome,
+    /// Of the studio then: it says which boxes there were.
+    pub region: String,
+    pub at: DateTime<Utc>,
+    /// The artist's name.
+    pub by: String,
+}
+
+/// Adds a note, unless the latest says the very same.
+pub fn note(
+    record: &Connection,
+    report: Uuid,
+    outcome: &Outcome,
+    region: &str,
+    by: Uuid,
+    now: DateTime<Utc>,
+) -> Result<(), RecordError> {
+    if latest(record, report)?.is_some_and(|held| held.outcome == *outcome) {
+        return Ok(());
+    }
+    record.execute(
+        "insert into report_outcomes (id, report, at, made_by, region, advised, done, ended, serious, aware_on,
+            medically_confirmed, diagnosis, re_exposure, tests, other_explanations)
+         values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15)",
+        params![
+            Uuid::new_v4(),
+            report,
+            At(now),
+            by,
+            region,
+            outcome.advised,
+            outcome.done,
+            outcome.ended.map(Ending::term),
+            to_json(&outcome.serious)?,
+            outcome.aware_on.map(|day| day.to_string()),
+            outcome.medically_confirmed,
+            outcome.diagnosis,
+            outcome.re_exposure.map(ReExposure::term),
+            outcome.tests,
+            outcome.other_explanations,
+        ],
+    )?;
+    Ok(())
+}
+
+const SELECT: &str = "select region, at, name, advised, done, ended, serious, aware_on, medically_confirmed, diagnosis,
+    re_exposure, tests, other_explanations
+    from report_outcomes join artists on artists.id = made_by where report = ?1
+    order by at desc, report_outcomes.rowid desc";
+
+/// Every note of a report, the latest first.
+pub fn of_report(record: &Connection, report: Uuid) -> Result<Vec<Noted>, RecordError> {
+    let mut statement = record.prepare_cached(SELECT)?;
+    let mut rows = statement.query([report])?;
+    let mut all = Vec::new();
+    while let Some(row) = rows.next()? {
+        all.push(read(row)?);
+    }
+    Ok(all)
+}
+
+/// The note that counts.
+pub fn latest(record: &Connection, report: Uuid) -> Result<Option<Noted>, RecordError> {
+    let mut statement = record.prepare_cached(SELECT)?;
+    let mut rows = statement.query([report])?;
+    rows.next()?.map(read).transpose()
+}
+
+/// Whether a box is ticked in the note that counts.
+pub fn is_serious(record: &Connection, report: Uuid) -> Result<bool, RecordError> {
+    Ok(latest(record, report)?.is_some_and(|held| held.outcome.is_serious()))
+}
+
+fn read(row: &Row<'_>) -> Result<Noted, RecordError> {
+    let unreadable = |what: String| RecordError::Unreadable(format!("report_outcomes: {what}"));
+    let ended: Option<String> = row.get("ended")?;
+    let ended: Option<Result<Ending, _>> = ended.map(|term| term.parse());
+    let again: Option<String> = row.get("re_exposure")?;
+    let again: Option<Result<ReExposure, _>> = again.map(|term| term.parse());
+    let aware_on: Option<String> = row.get("aware_on")?;
+    let aware_on: Option<Result<NaiveDate, _>> = aware_on.map(|day| day.parse());
+    Ok(Noted {
+        outcome: Outcome {
+            advised: row.get("advised")?,
+            done: row.get("done")?,
+            ended: ended
+                .transpose()
+                .map_err(|error| unreadable(error.to_string()))?,
+            serious: json(row, "serious")?,
+            aware_on: aware_on
+                .transpose()
+                .map_err(|error| unreadable(error.to_string()))?,
+            medically_confirmed: row.get("medically_confirmed")?,
+            diagnosis: row.get("diagnosis")?,
+            re_exposure: again
+                .transpose()
+                .map_err(|error| unreadable(error.to_string()))?,
+            tests: row.get("tests")?,
+            other_explanations: row.get("other_explanations")?,
+        },
+        region: row.get("region")?,
+        at: instant(row, "at")?,
+        by: row.get("name")?,
+    })
+}

@@ -1,0 +1,404 @@
+//! The artist at work on reports: the most urgent first, overdue by the studio's own times, seen, answered, what became of
+//! it, and products that are not to be used again. Nothing that was noted is overwritten.
+
+#![cfg(test)]
+
+use chrono::{Duration, Utc};
+use serde_json::{Value, json};
+use tests::{
+    server::Server,
+    visit_form::VisitForm,
+    visitor::{Answer, Visitor},
+    words::say,
+};
+use uuid::Uuid;
+
+const INBOX: &str = "/studio/reports";
+
+struct Studio {
+    server: Server,
+    artist: Visitor,
+}
+
+impl Studio {
+    fn open() -> Self {
+        let server = Server::demo();
+        let artist = Visitor::demo_artist(&server);
+        Self { server, artist }
+    }
+
+    /// A report of the client with this link, with these answers; gives its address on the artist's side.
+    fn report(&self, link: usize, answers: &Value, words: &str) -> String {
+        let id = Uuid::new_v4();
+        let report = json!({
+            "answers": answers, "places": ["left_lid"], "words": words, "reach": "07700 900000",
+            "consents": {"report": "2026-12", "photos": null, "supplier": null}, "told": null, "photos": 0
+        });
+        let link = &self.server.client_links()[link];
+        let sent = Visitor::at(&self.server).put(&format!("{link}/reports/{id}"), &report);
+        assert_eq!(sent.status, 201, "{}", sent.body);
+        format!("{INBOX}/{id}")
+    }
+
+    fn send(&self, path: &str, fields: &[(&str, &str)]) -> Answer {
+        self.artist.post_signed(INBOX, path, fields)
+    }
+
+    fn screen(&self, path: &str) -> String {
+        self.artist.get(path).text()
+    }
+
+    fn count(&self, what: &str) -> i64 {
+        let query = format!("select count(*) from {what}");
+        let record = self.server.home.record();
+        record
+            .query_row(&query, [], |row| row.get(0))
+            .expect("a count")
+    }
+}
+
+/// The ids in the order of the page's links.
+fn order(page: &Answer, of: &[&str]) -> Vec<usize> {
+    let mut places: Vec<(usize, usize)> = of
+        .iter()
+        .enumerate()
+        .map(|(number, path)| {
+            let way = format!("href=\"{path}\"");
+            (
+                page.body.find(&way).unwrap_or_else(|| panic!("no {path}")),
+                number,
+            )
+        })
+        .collect();
+    places.sort_unstable();
+    places.into_iter().map(|(_, number)| number).collect()
+}
+
+#[test]
+fn the_most_urgent_comes_first_and_what_is_answered_goes_behind() {
+    let studio = Studio::open();
+    let mild = studio.report(0, &json!({"rash": "yes"}), "A few bumps.");
+    let grave = studio.report(2, &json!({"airway": "yes"}), "My throat is tight.");
+    let eye = studio.report(5, &json!({"eye_pain": 4}), "The eye hurts.");
+    let all = [mild.as_str(), &grave, &eye];
+    let inbox = studio.artist.get(INBOX);
+    assert_eq!(order(&inbox, &all), [1, 2, 0]);
+    let text = inbox.text();
+    for level in ["emergency", "same_day", "studio"] {
+        assert!(
+            text.contains(&say(&format!("artist.level.{level}"))),
+            "{level}"
+        );
+    }
+    // On the first screen as well.
+    assert_eq!(order(&studio.artist.get("/studio"), &all), [1, 2, 0]);
+
+    let answered = studio.send(&format!("{grave}/answer"), &[("text", "I rang you.")]);
+    assert_eq!(answered.location(), grave);
+    let inbox = studio.artist.get(INBOX);
+    assert_eq!(order(&inbox, &all), [2, 0, 1]);
+    assert!(inbox.text().contains(&say("artist.reports.answered")));
+}
+
+#[test]
+fn overdue_is_said_in_words_by_the_studios_own_times() {
+    let studio = Studio::open();
+    let report = studio.report(0, &json!({"eye_pain": 4}), "The eye hurts.");
+    let overdue = say("artist.inbox.overdue");
+    let overdue = overdue.split(':').next().expect("a word");
+    assert!(!studio.screen(&report).contains(overdue));
+    // It came four and a half hours ago. What came is never overwritten, so the trigger that sees to that goes first.
+    let record = studio.server.home.record();
+    let id: Uuid = report
+        .rsplit('/')
+        .next()
+        .expect("an id")
+        .parse()
+        .expect("an id");
+    let then = (Utc::now() - Duration::minutes(270)).timestamp_millis();
+    record
+        .execute("drop trigger reports_stay", [])
+        .expect("dropped");
+    record
+        .execute(
+            "update reports set received_at = ?1 where id = ?2",
+            (then, id),
+        )
+        .expect("moved");
+    assert!(
+        studio.screen(&report).to_lowercase().contains(overdue),
+        "{}",
+        studio.screen(&report)
+    );
+
+    let replies = "/studio/reports/replies";
+    let refused = studio.send(replies, &[("hours_same_day", "0"), ("beginnings", "")]);
+    assert_eq!(refused.status, 422);
+    assert!(
+        refused
+            .text()
+            .contains(&say("fault.hours").replace("{most}", "336"))
+    );
+    let fields = [
+        ("hours_same_day", "6"),
+        ("beginnings", "Dear client,\n\nI have read it."),
+    ];
+    assert_eq!(studio.send(replies, &fields).location(), replies);
+    let screen = studio.screen(&report);
+    assert!(!screen.to_lowercase().contains(overdue), "{screen}");
+    assert!(screen.contains("Dear client,") && screen.contains("I have read it."));
+    assert!(!screen.contains(&say("beginning.thank")));
+    // Clients are told the same time, also without a script.
+    let link = format!("{}/trouble", studio.server.client_links()[0]);
+    let told = say("client.trouble.reply").replace("{time}", "6 hours");
+    let told = told.replace("{studio}", "Tamsel Lane Brows");
+    assert!(
+        Visitor::at(&studio.server)
+            .get(&link)
+            .text()
+            .contains(&told)
+    );
+    // A version more; the same again is none.
+    assert_eq!(studio.send(replies, &fields).status, 303);
+    assert_eq!(studio.count("desk_versions"), 1);
+}
+
+#[test]
+fn the_answers_that_raised_it_come_first_and_what_was_told_is_beside() {
+    let studio = Studio::open();
+    let report = studio.report(
+        0,
+        &json!({"eye_pain": 4, "itch": 2, "hives": "none", "fever": "not_sure", "trend": "worse"}),
+        "Since an hour.",
+    );
+    let text = studio.screen(&report);
+    let eye = format!("{} 4/10", say("urgency.name.eye_pain"));
+    let itch = format!("{} 2/10", say("urgency.name.itch"));
+    let at = |what: &str| text.find(what).unwrap_or_else(|| panic!("{what}: {text}"));
+    assert!(at(&say("artist.level.same_day")) < at(&eye));
+    assert!(at(&eye) < at("Since an hour.") && at(&eye) < at(&itch));
+    assert!(at(&say("artist.work.not_sure")) < at(&say("urgency.name.fever")));
+    assert!(at(&say("artist.work.absent")) < at(&say("urgency.name.hives")));
+    for told in [
+        "urgency.advice.today",
+        "urgency.trend.worse",
+        "place.left_lid",
+        "agreed.report",
+    ] {
+        at(&say(told));
+    }
+    // The visit beside it.
+    // Her patch test was clear.
+    at(&say("patch_outcome.no_reaction"));
+    for fact in ["Velm soft wax", "VW 2261", "07700 900000"] {
+        at(fact);
+    }
+}
+
+#[test]
+fn looking_is_told_by_a_post_and_answering_counts_as_looking() {
+    let studio = Studio::open();
+    let report = studio.report(0, &json!({"rash": "yes"}), "A few bumps.");
+    let other = studio.report(2, &json!({"rash": "yes"}), "A few bumps, too.");
+    let before = studio.count("report_seen");
+    studio.screen(&report);
+    assert_eq!(studio.count("report_seen"), before, "a GET changes nothing");
+    let seen = studio.send(&format!("{report}/seen"), &[]);
+    assert_eq!((seen.status, seen.body.as_str()), (204, ""));
+    assert_eq!(studio.send(&format!("{report}/seen"), &[]).status, 204);
+    assert_eq!(studio.count("report_seen"), before + 1);
+    let line = say("artist.work.seen");
+    let line = line.split('{').next().expect("words").trim();
+    assert!(studio.screen(&report).contains(line));
+    assert!(!studio.screen(&other).contains(line));
+    assert_eq!(studio.send(&format!("{other}/settle"), &[]).status, 303);
+    assert_eq!(studio.count("report_seen"), before + 2);
+    // Nobody else, and not without the screen's token.
+    let stranger = Visitor::at(&studio.server);
+    assert_eq!(stranger.post(&format!("{other}/seen"), &[]).status, 303);
+    assert_eq!(
+        studio.artist.post(&format!("{other}/seen"), &[]).status,
+        403
+    );
+    let nothing = format!("{INBOX}/{}/seen", Uuid::new_v4());
+    assert_eq!(studio.send(&nothing, &[]).status, 404);
+}
+
+#[test]
+fn what_became_of_it_is_kept_note_by_note() {
+    let studio = Studio::open();
+    let report = studio.report(0, &json!({"rash": "yes"}), "A few bumps.");
+    let outcome = format!("{report}/outcome");
+    let empty = studio.send(&outcome, &[("advised", "  ")]);
+    assert_eq!(empty.status, 422);
+    assert!(empty.text().contains(&say("fault.outcome_empty")));
+    let tomorrow = (Utc::now() + Duration::days(2))
+        .format("%Y-%m-%d")
+        .to_string();
+    let early = studio.send(
+        &outcome,
+        &[("advised", "To see a doctor."), ("aware_on", &tomorrow)],
+    );
+    assert_eq!(early.status, 422);
+    assert!(early.body.contains("To see a doctor.") && early.text().contains(&say("fault.future")));
+    assert_eq!(studio.count("report_outcomes"), 0);
+
+    let first = [("advised", "To see a pharmacist."), ("ended", "pharmacist")];
+    assert_eq!(studio.send(&outcome, &first).location(), report);
+    assert_eq!(
+        studio.send(&outcome, &first).location(),
+        report,
+        "a second tap"
+    );
+    assert_eq!(studio.count("report_outcomes"), 1);
+    let second = [
+        ("advised", "To see a doctor."),
+        ("done", "Went on Friday."),
+        ("ended", "doctor"),
+        ("serious", "functional_incapacity"),
+        ("aware_on", "2026-11-02"),
+        ("medically_confirmed", "yes"),
+        ("re_exposure", "not_performed"),
+    ];
+    assert_eq!(studio.send(&outcome, &second).location(), report);
+    let text = studio.screen(&report);
+    for kept in [
+        "To see a pharmacist.",
+        "To see a doctor.",
+        "Went on Friday.",
+        &say("serious.functional_incapacity"),
+        "Ilse Marend",
+        // 20 calendar days from 2 November: Tukes, Reporting serious undesirable effects; counted off by hand.
+        "Sunday 22 November",
+    ] {
+        assert!(text.contains(kept), "{kept}: {text}");
+    }
+    // The boxes of the United Kingdom, and none of the wider list of the United States.
+    assert!(text.contains(&say("serious.hospitalisation")));
+    assert!(!text.contains(&say("serious.infection")));
+    let law = say("serious_law.uk").replace("{days}", "20");
+    assert!(text.contains(&law) && text.contains(&say("serious_law.passing_on")));
+    // Every note stays as it is.
+    let record = studio.server.home.record();
+    let change = record.execute("update report_outcomes set advised = ''", []);
+    let refused = change.expect_err("refused").to_string();
+    assert!(refused.contains("never overwritten"), "{refused}");
+}
+
+#[test]
+fn a_product_not_to_be_used_again_warns_at_the_next_visit_until_it_is_lifted() {
+    let studio = Studio::open();
+    // Noor's visit, with the wax first among its products.
+    let client = "00000000-0000-8000-8000-000100000001";
+    let report = studio.report(0, &json!({"rash": "yes"}), "A few bumps.");
+    let none = studio.send(&format!("{report}/not-again"), &[("words", "It stung.")]);
+    assert_eq!(none.status, 422);
+    assert!(none.text().contains(&say("fault.product_none")) && none.body.contains("It stung."));
+    let note = [("product", "0"), ("whole", "yes"), ("words", "It stung.")];
+    for _ in 0..2 {
+        assert_eq!(
+            studio
+                .send(&format!("{report}/not-again"), &note)
+                .location(),
+            report
+        );
+    }
+    assert_eq!(studio.count("not_again"), 1);
+    let stands = say("artist.not_again.whole").replace("{product}", "Velm soft wax");
+    assert!(studio.screen(&report).contains(&stands));
+    let visit = "/studio/visits/00000000-0000-8000-8000-000200000001";
+    assert!(studio.screen(visit).contains(&stands));
+    // Offered: said when the client is chosen.
+    assert!(
+        studio
+            .screen(&format!("/studio/visits/new?client={client}"))
+            .contains(&stands)
+    );
+
+    let tomorrow = (Utc::now() + Duration::days(0))
+        .format("%Y-%m-%d")
+        .to_string();
+    let enter = |product: &str| {
+        let form = VisitForm::of(&studio.artist, client);
+        let fields = [
+            ("date", tomorrow.as_str()),
+            ("treatments", "face_wax"),
+            ("product_1", product),
+        ];
+        form.send_known(&studio.artist, &fields)
+    };
+    let warning = say("concern.product_not_again").replace("{products}", "Velm soft wax");
+    let warned = enter(" velm SOFT wax ");
+    assert_eq!(warned.status, 422);
+    assert!(warned.text().contains(&warning), "{}", warned.text());
+    let other = enter("Orrin wax");
+    assert!(!other.text().contains(&warning), "{}", other.text());
+
+    let screen = studio.artist.get(&report);
+    let id = screen.hidden("not_again");
+    let lift = format!("{report}/lift");
+    for _ in 0..2 {
+        assert_eq!(studio.send(&lift, &[("not_again", &id)]).location(), report);
+    }
+    assert!(!enter("Velm soft wax").text().contains(&warning));
+    // Noted and lifted are both kept.
+    assert_eq!(studio.count("not_again"), 2);
+    let record = studio.server.home.record();
+    assert!(
+        record
+            .execute("update not_again set kind = 'lifted'", [])
+            .is_err()
+    );
+}
+
+#[test]
+fn getting_worse_puts_it_back_into_the_inbox() {
+    let studio = Studio::open();
+    let link = &studio.server.client_links()[0];
+    let report = studio.report(0, &json!({"rash": "yes"}), "A few bumps.");
+    for step in ["answer", "settle"] {
+        let fields: &[_] = if step == "answer" {
+            &[("text", "Thank you.")]
+        } else {
+            &[]
+        };
+        assert_eq!(studio.send(&format!("{report}/{step}"), fields).status, 303);
+    }
+    let open = |page: &Answer| {
+        let text = page
+            .body
+            .split(&say("artist.reports.settled"))
+            .next()
+            .unwrap_or("")
+            .to_owned();
+        text.contains(&format!("href=\"{report}\""))
+    };
+    assert!(!open(&studio.artist.get(INBOX)));
+    // A day later the page asks; what came is moved back for that.
+    let id: Uuid = report
+        .rsplit('/')
+        .next()
+        .expect("an id")
+        .parse()
+        .expect("an id");
+    let record = studio.server.home.record();
+    record
+        .execute("drop trigger reports_stay", [])
+        .expect("dropped");
+    let then = (Utc::now() - Duration::hours(25)).timestamp_millis();
+    record
+        .execute(
+            "update reports set received_at = ?1 where id = ?2",
+            (then, id),
+        )
+        .expect("moved");
+    let worse = Visitor::at(&studio.server).put(
+        &format!("{link}/reports/{id}/follow-ups/24"),
+        &json!({"how": "worse"}),
+    );
+    assert_eq!(worse.status, 200, "{}", worse.body);
+    assert!(open(&studio.artist.get(INBOX)));
+    let text = studio.screen(&report);
+    assert!(text.contains(&say("artist.work.followed_title")));
+    assert!(text.contains(&say("client.follow.worse")), "{text}");
+}
