@@ -91,6 +91,10 @@ impl Said {
                 let names = text.split(|one: char| !one.is_alphanumeric() && one != '_');
                 let names = names.filter(|name| name.starts_with(char::is_alphabetic));
                 said.whole.extend(names.map(str::to_owned));
+                // The hours that a question offers.
+                let offered = text.lines().filter_map(|line| line.strip_prefix("hours = ["));
+                let hours = offered.flat_map(|list| list.trim_end_matches(']').split(", "));
+                said.whole.extend(hours.map(str::to_owned));
             }
             for literal in literals(text) {
                 let parts: Vec<String> = gaps(&literal);
