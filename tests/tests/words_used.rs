@@ -92,7 +92,9 @@ impl Said {
                 let names = names.filter(|name| name.starts_with(char::is_alphabetic));
                 said.whole.extend(names.map(str::to_owned));
                 // The hours that a question offers.
-                let offered = text.lines().filter_map(|line| line.strip_prefix("hours = ["));
+                let offered = text
+                    .lines()
+                    .filter_map(|line| line.strip_prefix("hours = ["));
                 let hours = offered.flat_map(|list| list.trim_end_matches(']').split(", "));
                 said.whole.extend(hours.map(str::to_owned));
             }
