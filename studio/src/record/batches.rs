@@ -9,7 +9,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{RecordError, columns::json};
+use super::{RecordError, columns::json, outcomes};
 use crate::batches::{Counted, Counts, Serious};
 
 /// Everything that was counted.
@@ -173,9 +173,10 @@ fn pattern(rules: &Rules, mut held: Vec<String>) -> Option<String> {
     (!held.is_empty()).then(|| held.join(" "))
 }
 
-/// Whether somebody judged a report to be serious, and that the product may explain it.
-fn serious(_record: &Connection, _report: Uuid) -> Result<(bool, bool), RecordError> {
-    Ok((false, false))
+/// Whether a box of the law is ticked for a report. Whether the product may explain it is nobody's to say here: the record
+/// holds facts.
+fn serious(record: &Connection, report: Uuid) -> Result<(bool, bool), RecordError> {
+    Ok((outcomes::is_serious(record, report)?, false))
 }
 
 /// The visits whose page was opened.
