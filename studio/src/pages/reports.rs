@@ -83,7 +83,7 @@ fn began(hours: &str, words: &Words) -> String {
     let asked = format!("urgency.onset_hours.{hours}");
     match words.get(&asked) {
         Some(asked) => asked.to_owned(),
-        None => words.fill("urgency.hours", &[("hours", hours)]),
+        None => words.fill("began.after", &[("hours", hours)]),
     }
 }
 
