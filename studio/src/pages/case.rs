@@ -95,6 +95,7 @@ pub fn page(
         style: Style::File(&studio.site.addresses.print_style),
         script: None,
         alive: false,
+        photos: None,
     }
     .around(&html(print::case(&printed)))
 }
