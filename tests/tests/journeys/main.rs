@@ -23,6 +23,7 @@ mod requests;
 mod scene;
 mod screenshots;
 mod second_visit;
+mod stopwatch;
 mod wish;
 mod wish_typed;
 mod zones;
