@@ -3,7 +3,7 @@
 use content::Content;
 use serde_json::{Value, json};
 use shared_types::{
-    photos::PHOTOS_MAX,
+    photos::{PHOTOS_MAX, SIDE_MAX},
     reaction::{How, Place, REACH_MAX, WORDS_MAX},
     urgency::Level,
     wish,
@@ -70,6 +70,12 @@ pub fn schemas(content: &Content) -> Value {
         "Receipt": object(json!({
             "id": {"type": "string", "format": "uuid"},
             "received": of("Moment"),
+        }), &[]),
+        "PhotoReceipt": object(json!({
+            "id": {"type": "string", "format": "uuid"},
+            "received": of("Moment"),
+            "width": {"type": "integer", "minimum": 1, "maximum": SIDE_MAX},
+            "height": {"type": "integer", "minimum": 1, "maximum": SIDE_MAX},
         }), &[]),
         "AnswerCard": object(json!({"by": text, "at": of("Moment"), "text": text}), &[]),
         "SentCard": object(json!({

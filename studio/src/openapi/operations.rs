@@ -2,6 +2,7 @@
 
 use content::Content;
 use serde_json::{Map, Value, json};
+use shared_types::photos::PIECE_MAX;
 
 use super::of;
 use crate::links::secret;
@@ -29,13 +30,14 @@ pub fn refusals() -> Value {
         "404": problem("There is no such link, report or question."),
         "405": method,
         "408": problem("It did not arrive in time."),
-        "409": problem("The id is another one's."),
+        "409": problem("The id is another one's, or it does not go on from here, or nobody agreed to it."),
         "410": problem("The link was revoked or has expired: drop every copy of its page."),
         "413": problem("The body is too long."),
         "415": problem("The body is of another kind."),
         "422": problem("It was read, and something in it cannot be taken."),
         "429": too_often,
         "500": problem("The studio's own fault."),
+        "503": problem("Too much at once; the same again later."),
     })
 }
 
@@ -74,6 +76,7 @@ pub fn paths(content: &Content) -> Value {
                 },
             },
         },
+        "/MY/{secret}/reports/{id}/photos/{photo}": photos(&id("Of the report.")),
         "/MY/{secret}/wishes/{id}": {
             "parameters": [link(), id("Made by the sender.")],
             "put": Operation::new("sendWish", "Wish for a time at the studio")
@@ -107,6 +110,63 @@ pub fn paths(content: &Content) -> Value {
                 .any("200", "OpenAPI 3.1.").refuses(&[]).done(),
         },
     })
+}
+
+/// A photo goes up in pieces, each a request of its own, and goes on where it stopped: the draft of the HTTP working group on
+/// resumable uploads.
+fn photos(report: &Value) -> Value {
+    let photo = json!({"name": "photo", "in": "path", "required": true,
+        "schema": {"type": "string", "format": "uuid"}, "description": "Made by the sender."});
+    let whole = json!({"type": "integer", "minimum": 0});
+    let here = json!({
+        "Upload-Offset": {"required": true, "schema": whole, "description": "Bytes that are here."},
+        "Upload-Complete": {"required": true, "schema": {"enum": ["?0", "?1"]}},
+    });
+    let mut head = Operation::new("getPhotoOffset", "How much of a photo is here")
+        .nothing("204", "So much.")
+        .refuses(&["404", "409", "410"])
+        .done();
+    let mut patch = Operation::new("sendPhotoPiece", "Send the next piece of a photo")
+        .gives("201", "It is whole, made anew, and kept.", "PhotoReceipt")
+        .gives("200", "It was kept already.", "PhotoReceipt")
+        .nothing("204", "More is to come.")
+        .refuses(&["403", "404", "409", "410", "415", "422", "503"])
+        .done();
+    head["responses"]["204"]["headers"] = here.clone();
+    for status in ["200", "201", "204"] {
+        patch["responses"][status]["headers"] = here.clone();
+    }
+    let header = |name: &str, required: bool, schema: Value, what: &str| json!({"name": name, "in": "header", "required": required, "schema": schema, "description": what});
+    patch["parameters"] = json!([
+        header(
+            "Upload-Offset",
+            true,
+            json!({"type": "string", "pattern": "^[0-9]{1,8}$"}),
+            "Bytes that were sent before. Another than what is here is refused with 409, which says what is."
+        ),
+        header(
+            "Upload-Complete",
+            true,
+            json!({"enum": ["?0", "?1"]}),
+            "Whether it ends with this piece."
+        ),
+        header(
+            "Upload-Length",
+            false,
+            json!({"type": "integer", "minimum": 0}),
+            "Of the whole; where it ends with this piece, where this piece ends."
+        ),
+    ]);
+    // OpenAPI 3.1 has no schema for bytes.
+    let most = format!("Some bytes of the file as it is, at most {PIECE_MAX}.");
+    patch["requestBody"] = json!({"required": true, "description": most,
+        "content": {"application/partial-upload": {"schema": {}}}});
+    let mut get = Operation::new("getPhoto", "The photo, for whoever sent it")
+        .refuses(&["404", "410"])
+        .done();
+    get["responses"]["200"] = json!({"description": "Upright, without anything but its pixels.",
+        "content": {"image/jpeg": {"schema": {"type": "string", "format": "binary"}}}});
+    json!({"parameters": [link(), report, photo], "head": head, "patch": patch, "get": get})
 }
 
 fn link() -> Value {
