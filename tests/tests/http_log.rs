@@ -170,5 +170,12 @@ fn not_even_at_its_most_talkative() {
         })
         .collect();
     names.sort();
-    assert_eq!(names, ["link.key", "record.sqlite", "running.lock"]);
+    let all = [
+        "link.key",
+        "photos",
+        "photos-arriving",
+        "record.sqlite",
+        "running.lock",
+    ];
+    assert_eq!(names, all);
 }

@@ -165,16 +165,12 @@ fn a_visit_goes_all_the_way_round() {
         .body
         .split("/studio/reports/")
         .skip(1)
-        .find_map(|rest| rest.get(..36))
+        .filter_map(|rest| rest.get(..36))
+        .find(|id| id.parse::<uuid::Uuid>().is_ok())
         .expect("a report");
     let report_page = format!("/studio/reports/{report}");
     let report = artist.get(&report_page);
-    for shown in [
-        "0 minutes after the visit",
-        "Worse",
-        "Invented wax",
-        "Itch 6/10",
-    ] {
+    for shown in ["after the visit", "Worse", "Invented wax", "Itch 6/10"] {
         assert!(report.text().contains(shown), "{shown}: {}", report.text());
     }
     let answer_id = report.hidden("answer_id");

@@ -168,7 +168,7 @@ fn what_is_not_advice_follows_at_once() {
     let path = &link[link.find("/MY/").expect("a link")..];
     let title = tests::words::say("client.trouble.title");
     assert!(client.get(path).text().contains(&title));
-    folder.rewrite("languages/en/client.toml", |text| {
+    folder.rewrite("languages/en/trouble.toml", |text| {
         text.replace(&title, "Is anything wrong?")
     });
     let before = home.output().len();

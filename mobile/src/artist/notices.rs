@@ -24,7 +24,7 @@ pub(super) fn NoticesForm(screen: NoticesScreen) -> Element {
         h1 { {text("title")} }
         p { {text("intro")} }
         p { class: "hint", {text("holds")} }
-        section { id: "state", class: "ways-state",
+        section { id: "ways", class: "ways-state",
             h2 { {text("state")} }
             Standing { name: text("mail"), state: screen.mail.clone() }
             Standing { name: text("webhook"), state: screen.webhook.clone() }

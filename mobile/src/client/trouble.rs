@@ -32,7 +32,7 @@ pub fn TroubleApp() -> Element {
         main { id: "trouble",
             {still_part(&still.emergency)}
             Whereabouts { errand: Errand::Report }
-            {still_part("<ul id=\"photos-kept\" role=\"status\"></ul>")}
+            div { role: "status", dangerous_inner_html: "<ul id=\"photos-kept\"></ul>" }
             form {
                 id: Errand::Report.form(),
                 class: "report-form",

@@ -135,7 +135,7 @@ impl Scene {
         let tried = self
             .artist
             .post_signed("/studio", "/studio/notices/test", &[]);
-        assert_eq!(tried.location(), "/studio/notices#state");
+        assert_eq!(tried.location(), "/studio/notices#ways");
     }
 
     /// Outcome and fault of every attempt, oldest first.

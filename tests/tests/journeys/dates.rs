@@ -127,12 +127,12 @@ async fn the_phone_keeps_no_calendar_file() -> Outcome {
     let kept = "return caches.open('pages').then((pages) => pages.keys())
         .then((kept) => kept.map((one) => new URL(one.url).pathname))";
     client
-        .wait_until("the worker has kept the page", async || {
+        .wait_until("the worker has kept both pages", async || {
             Ok(client
                 .ask(kept)
                 .await?
                 .as_array()
-                .is_some_and(|kept| kept.len() == 1))
+                .is_some_and(|kept| kept.len() == 2))
         })
         .await?;
     client.click("#dates a[href$='/calendar']").await?;
@@ -149,7 +149,7 @@ async fn the_phone_keeps_no_calendar_file() -> Outcome {
     tokio::time::sleep(std::time::Duration::from_millis(500)).await;
     let kept = client.ask(kept).await?;
     ensure!(
-        kept.as_array().is_some_and(|kept| kept.len() == 1),
+        kept.as_array().is_some_and(|kept| kept.len() == 2),
         "{kept}"
     );
     Ok(())

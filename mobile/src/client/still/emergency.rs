@@ -6,18 +6,33 @@ use shared_types::{page::client::EmergencyNumber, words::Words};
 /// The card, and the way to the page that says what to do.
 pub fn emergency_and_way(words: &Words, number: &EmergencyNumber, path: &str) -> Element {
     rsx! {
-        {emergency(words, number)}
+        {card(words, number, rsx! {
+            h3 { id: "emergency-title", {title(words, number)} }
+        })}
         p { {words.say("client.trouble.lead").to_owned()} }
         a { class: "button ask-now", href: "{path}/trouble", {words.say("client.trouble.open").to_owned()} }
     }
 }
 
+/// The card by itself, where no heading stands over it but the page's.
 pub fn emergency(words: &Words, number: &EmergencyNumber) -> Element {
+    card(
+        words,
+        number,
+        rsx! {
+            h2 { id: "emergency-title", {title(words, number)} }
+        },
+    )
+}
+
+fn title(words: &Words, number: &EmergencyNumber) -> String {
+    words.fill("client.emergency.title", &[("number", &number.text)])
+}
+
+fn card(words: &Words, number: &EmergencyNumber, heading: Element) -> Element {
     rsx! {
         aside { class: "emergency", aria_labelledby: "emergency-title",
-            h3 { id: "emergency-title",
-                {words.fill("client.emergency.title", &[("number", &number.text)])}
-            }
+            {heading}
             ul {
                 li { {words.say("client.emergency.breathing").to_owned()} }
                 li { {words.say("client.emergency.faint").to_owned()} }

@@ -119,7 +119,7 @@ pub async fn test(
     if let Ok(tried) = tokio::time::timeout(TRY_PATIENCE, tried).await {
         tried?;
     }
-    Ok(Redirect::to("/studio/notices#state"))
+    Ok(Redirect::to("/studio/notices#ways"))
 }
 
 /// The form of what is set, without what is kept sealed.
