@@ -160,7 +160,7 @@ async fn goes_all_the_way_round(engine: Engine) -> Outcome {
     artist.browser.write("[name=text]", answer).await?;
     artist
         .browser
-        .follow("form[action$='/answer'] button")
+        .follow("form[action$='/answer'] button[type=submit]")
         .await?;
     artist.browser.expect_text(answer).await?;
     client.wait_for_text_in("#reports", answer).await?;

@@ -289,12 +289,12 @@ async fn answer(artist: &Artist, scene: &Scene) -> Outcome {
     browser.follow("ul.lines li a").await?;
     // Blanks get past what the browser asks for.
     browser.write("[name=text]", "   ").await?;
-    browser.follow("form[action$='/answer'] button").await?;
+    browser.follow("form[action$='/answer'] button[type=submit]").await?;
     expect_fault(browser, "text", &say("fault.required")).await?;
     browser
         .write("[name=text]", "I will ring you at six.")
         .await?;
-    send_twice(browser, "form[action$='/answer'] button").await?;
+    send_twice(browser, "form[action$='/answer'] button[type=submit]").await?;
     browser.expect_text("I will ring you at six.").await?;
     ensure!(
         scene.count("select count(*) from report_events")? == 1,
