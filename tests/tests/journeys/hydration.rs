@@ -23,7 +23,7 @@ use crate::{
 /// among it), what is only there without a script, and what of a form is hidden because it is not asked yet.
 const DRAWN: &str = r#"
     const all = [...document.getElementById('main').querySelectorAll('*')];
-    const left_out = '.link-part .actions > button, .hairs path, noscript, noscript *, details.answered';
+    const left_out = '.link-part .actions > button, .foot > button, .beginnings li, .beginnings li *, .hairs path, noscript, noscript *, details.answered';
     return all.filter((one) => !one.matches(left_out)).map((one) => {
         const attributes = [...one.attributes]
             .filter(({ name }) => !name.startsWith('data-') && !(name === 'value' && one.type === 'hidden') && name !== 'action' && name !== 'hidden')

@@ -13,7 +13,7 @@ use crate::{
 
 /// Days between the two visits. By table 10.4 of the model 0.376 of the hairs show on day 35 and 0.549 on day 42: on day
 /// 45 a good half.
-const BETWEEN: i64 = 45;
+const BETWEEN: i64 = 42;
 
 #[tokio::test(flavor = "multi_thread")]
 async fn what_is_seen_at_a_second_visit_moves_the_next_forecast() -> Outcome {
