@@ -26,7 +26,7 @@ const DRAWN: &str = r#"
     const left_out = '.link-part .actions > button, .foot > button, .beginnings li, .beginnings li *, .hairs path, noscript, noscript *, details.answered';
     return all.filter((one) => !one.matches(left_out)).map((one) => {
         const attributes = [...one.attributes]
-            .filter(({ name }) => !name.startsWith('data-') && !(name === 'value' && one.type === 'hidden') && name !== 'action' && name !== 'hidden')
+            .filter(({ name }) => !name.startsWith('data-') && !(name === 'value' && (one.type === 'hidden' || one.name === 'secret')) && name !== 'action' && name !== 'hidden')
             .map(({ name, value }) => `${name}=${value}`).sort();
         const text = [...one.childNodes].filter((node) => node.nodeType === Node.TEXT_NODE).map((node) => node.data).join('');
         return [one.localName, ...attributes, text.replace(/\s+/g, ' ').trim()].join(' | ');

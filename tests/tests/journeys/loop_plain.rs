@@ -289,7 +289,9 @@ async fn answer(artist: &Artist, scene: &Scene) -> Outcome {
     browser.follow("ul.lines li a").await?;
     // Blanks get past what the browser asks for.
     browser.write("[name=text]", "   ").await?;
-    browser.follow("form[action$='/answer'] button[type=submit]").await?;
+    browser
+        .follow("form[action$='/answer'] button[type=submit]")
+        .await?;
     expect_fault(browser, "text", &say("fault.required")).await?;
     browser
         .write("[name=text]", "I will ring you at six.")
