@@ -122,7 +122,7 @@ async fn level(client: &Browser) -> Outcome<String> {
     );
     let shown = client
         .ask(
-            "return [...document.querySelectorAll('[data-level]')]
+            "return [...document.querySelectorAll('.level[data-level]')]
                 .filter((one) => one.getClientRects().length > 0).map((one) => one.dataset.level).join(' ')",
         )
         .await?;
