@@ -68,22 +68,10 @@ pub fn client(
     mut page: ClientPage,
     languages: &[String],
 ) -> Result<Html<String>, Refusal> {
-    let addresses = &studio.site.addresses;
     let links = languages::links(studio, &page.path, &page.still.language, languages);
     page.still.head.insert_str(0, &links);
-    Document {
-        language: page.still.language.clone(),
-        title: page.still.title.clone(),
-        icon: &addresses.icon,
-        style: Style::Inline {
-            first: &studio.site.client_style,
-            below: &addresses.client_style_below,
-        },
-        script: Some(&addresses.client_script),
-        photos: Some(&addresses.photos_script),
-        alive: true,
-    }
-    .draw(ClientApp, page)
+    let (language, title) = (page.still.language.clone(), page.still.title.clone());
+    around_a_client(studio, language, title).draw(ClientApp, page)
 }
 
 /// The page for when something is not right.
@@ -92,12 +80,18 @@ pub fn trouble(
     mut page: TroublePage,
     languages: &[String],
 ) -> Result<Html<String>, Refusal> {
-    let addresses = &studio.site.addresses;
     let links = languages::links(studio, &page.path, &page.still.language, languages);
     page.still.head.insert_str(0, &links);
+    let (language, title) = (page.still.language.clone(), page.still.title.clone());
+    around_a_client(studio, language, title).draw(TroubleApp, page)
+}
+
+/// What stands around a page of a client's that the phone takes over.
+fn around_a_client(studio: &Studio, language: String, title: String) -> Document<'_> {
+    let addresses = &studio.site.addresses;
     Document {
-        language: page.still.language.clone(),
-        title: page.still.title.clone(),
+        language,
+        title,
         icon: &addresses.icon,
         style: Style::Inline {
             first: &studio.site.client_style,
@@ -107,7 +101,6 @@ pub fn trouble(
         photos: Some(&addresses.photos_script),
         alive: true,
     }
-    .draw(TroubleApp, page)
 }
 
 /// The client's page of a patch test. Nothing in it moves, so there is no script to it.

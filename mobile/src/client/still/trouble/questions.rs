@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 use shared_types::{
     page::form::Filled,
-    urgency::{Offer, Question, Rules, Scale},
+    urgency::{Offer, Question, REST, Rules, Scale},
     words::Words,
 };
 
@@ -112,7 +112,7 @@ fn ask(asking: &Asking<'_>, question: &Question) -> Element {
                 {one(offer, label(offer))}
             }
             if several {
-                input { r#type: "checkbox", name: "{question.id}", value: "rest", hidden: true, "checked": form.has(&question.id, "rest") }
+                input { r#type: "checkbox", name: "{question.id}", value: REST, hidden: true, "checked": form.has(&question.id, REST) }
             }
         }
     }
