@@ -98,6 +98,7 @@ fn filled(text: &str) -> String {
         ("number", "112"),
         ("when", "Thursday 14:30"),
         ("left", "21 hours"),
+        ("time", "6 hours"),
     ];
     let text = with.iter().fold(text.to_owned(), |text, (name, value)| {
         text.replace(&format!("{{{name}}}"), value)
@@ -162,6 +163,15 @@ fn emergency(words: &Words) -> Vec<String> {
         .collect()
 }
 
+/// What is asked, and what is told to do, when something is not right.
+fn in_trouble(words: &Words) -> Vec<String> {
+    words
+        .keys()
+        .filter(|key| key.starts_with("urgency.ask.") || key.starts_with("urgency.advice."))
+        .map(|key| filled(words.say(key)))
+        .collect()
+}
+
 /// Each treatment by itself, without a finding and with all of them.
 fn pages() -> Vec<(String, Vec<String>)> {
     let all = Finding::ALL
@@ -206,12 +216,22 @@ fn the_emergency_card_reads_at_grade_5_or_lower() {
     println!("The emergency card has grade {grade:.2} (promised: {EMERGENCY})");
 }
 
+/// A worried person reads these, so they are held to what the emergency card is held to.
+#[test]
+fn what_to_do_in_trouble_reads_at_grade_5_or_lower() {
+    let texts = in_trouble(&english());
+    let grade = Syllables::of(&texts).grade(&sentences(&texts));
+    assert!(grade <= EMERGENCY, "grade {grade:.2}: {texts:#?}");
+    println!("Questions and advice have grade {grade:.2} (promised: {EMERGENCY})");
+}
+
 #[test]
 fn no_sentence_hides_among_easier_ones() {
     let english = english();
     let mut texts: Vec<String> = pages().into_iter().flat_map(|(_, texts)| texts).collect();
     texts.extend(on_every_page(&english));
     texts.extend(emergency(&english));
+    texts.extend(in_trouble(&english));
     texts.sort_unstable();
     texts.dedup();
     let syllables = Syllables::of(&texts);
