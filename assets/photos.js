@@ -8,6 +8,8 @@ const SIDE_MAX = 2048;
 const PIECE_MAX = 256 * 1024;
 
 const QUALITY = 0.85;
+// Of a small picture, in pixels: shown at 72 on a screen of twice the points.
+const THUMBNAIL = 144;
 const PATIENCE = 60_000;
 // Answers that an offset does not fit, one after the other, before this is left for another time.
 const MISFITS_MAX = 5;
@@ -284,24 +286,43 @@ function noted(path, count) {
 
 // --- on the page ---
 
+// A small picture of a photo, so that each is known by its looks; none where this phone cannot draw it.
+async function thumbnail(bytes) {
+  try {
+    const picture = await createImageBitmap(new Blob([bytes]));
+    const side = Math.min(picture.width, picture.height);
+    const canvas = document.createElement("canvas");
+    canvas.width = canvas.height = THUMBNAIL;
+    canvas.setAttribute("aria-hidden", "true");
+    const [left, top] = [(picture.width - side) / 2, (picture.height - side) / 2];
+    canvas.getContext("2d").drawImage(picture, left, top, side, side, 0, 0, THUMBNAIL, THUMBNAIL);
+    picture.close();
+    return canvas;
+  } catch {
+    return null;
+  }
+}
+
 // Lists the photos that were chosen for the report that is being written, takes in new ones, and hands over those whose
 // report the studio has. The page calls this once.
 export async function attach(path) {
   const input = document.getElementById("report-photos");
-  const list = document.getElementById("photos-kept");
+  const chosen = document.getElementById("photos-chosen");
+  const onTheWay = document.getElementById("photos-kept");
   const written = () => document.querySelector("#report [name=report_id]")?.value ?? "";
   const lines = new Map();
 
+  // Chosen ones stand beside the button that chose them; those of a sent report stand where the report's own news does.
   const line = (photo, text, removable) => {
     let item = lines.get(photo);
-    if (!item && list) {
+    if (!item) {
       item = document.createElement("li");
+      item.append(document.createElement("span"));
       lines.set(photo, item);
-      list.append(item);
     }
-    if (!item) return;
-    item.textContent = text;
+    item.querySelector("span").textContent = text;
     item.toggleAttribute("data-photo", removable);
+    item.querySelector("button")?.remove();
     if (removable) {
       const remove = document.createElement("button");
       remove.type = "button";
@@ -311,16 +332,35 @@ export async function attach(path) {
         await drop(path, photo);
         item.remove();
         lines.delete(photo);
+        input.focus();
       };
-      item.append(" ", remove);
+      item.append(remove);
+    }
+    const list = removable || !onTheWay ? chosen : onTheWay;
+    if (item.parentNode !== list) list?.append(item);
+  };
+
+  const show = async (photos) => {
+    for (const photo of photos) {
+      line(photo.id, input.dataset.kept, true);
+      const small = await thumbnail(photo.bytes);
+      if (small) lines.get(photo.id)?.prepend(small);
     }
   };
 
   const take = async () => {
     const files = [...input.files];
     input.value = "";
-    for (const { id, name, ok, why } of await keep(path, written(), files)) {
-      line(id, ok ? `${name}: ${input.dataset.kept}` : `${name}: ${input.dataset[why] ?? input.dataset.unreadable}`, ok);
+    const taken = await keep(path, written(), files);
+    const kept = taken.filter(({ ok }) => ok).map(({ id }) => id);
+    await show((await all(path)).filter(({ id }) => kept.includes(id)));
+    // Told until the next choice.
+    chosen.querySelectorAll(".fault").forEach((told) => told.remove());
+    for (const { name, why } of taken.filter(({ ok }) => !ok)) {
+      const told = document.createElement("li");
+      told.className = "fault";
+      told.textContent = `${name}: ${input.dataset[why] ?? input.dataset.unreadable}`;
+      chosen.append(told);
     }
   };
 
@@ -335,9 +375,7 @@ export async function attach(path) {
   };
 
   if (input) {
-    for (const { report, photo } of await waiting(path)) {
-      if (report === written()) line(photo, input.dataset.kept, true);
-    }
+    await show((await all(path)).filter(({ report }) => report === written()));
     input.addEventListener("change", take);
     await take();
   }

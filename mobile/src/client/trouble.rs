@@ -32,7 +32,7 @@ pub fn TroubleApp() -> Element {
         main { id: "trouble",
             {still_part(&still.emergency)}
             Whereabouts { errand: Errand::Report }
-            div { role: "status", dangerous_inner_html: "<ul id=\"photos-kept\"></ul>" }
+            div { role: "status", dangerous_inner_html: "<ul id=\"photos-kept\" class=\"pictures\"></ul>" }
             form {
                 id: Errand::Report.form(),
                 class: "report-form",

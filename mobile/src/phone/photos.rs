@@ -24,7 +24,7 @@ thread_local! {
 /// How many were chosen for the report that is being written.
 pub fn chosen() -> u8 {
     let mut chosen = 0;
-    form::all("#photos-kept [data-photo]", |_| chosen += 1);
+    form::all("#photos-chosen [data-photo]", |_| chosen += 1);
     chosen
 }
 

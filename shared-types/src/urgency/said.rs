@@ -31,6 +31,11 @@ impl Question {
         format!("urgency.ask.{}", self.id)
     }
 
+    /// The key of what it says beside itself, a line each, where it says anything.
+    pub fn more_key(&self) -> String {
+        format!("urgency.more.{}", self.id)
+    }
+
     /// Every answer that it can offer.
     pub fn offers(&self) -> Vec<Offer> {
         offers(self, &self.fields)

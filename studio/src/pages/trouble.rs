@@ -79,6 +79,7 @@ pub fn values(studio: &Studio, card: &StudioCard) -> Vec<(&'static str, String)>
         "cool_minutes",
         "ordinary_hours",
         "report_days",
+        "ask_again_first",
     ];
     let mut values: Vec<_> = limits.map(|name| (name, limit(name))).to_vec();
     values.push(("studio", card.name.clone()));
@@ -177,6 +178,7 @@ fn still(
             verdict: verdict.as_ref(),
             card: &card,
             values: &values,
+            path,
             replies: &replies(studio, words, &values),
         })),
         tell: html(trouble::tell(&Telling {

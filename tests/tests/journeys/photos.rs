@@ -41,18 +41,22 @@ async fn two_photos(engine: Engine) -> Outcome {
     scene.network.set(Weather::Cut);
     client::ask_what_to_do(&client).await?;
     client::write(&client, &FIRST).await?;
-    for (name, seed) in [("left.jpg", 1), ("right.jpg", 2)] {
+    for (name, chosen) in [("left.jpg", 1_u32), ("right.jpg", 2)] {
         let file: PathBuf = album.path().join(name);
-        std::fs::write(&file, grainy(900, 700, seed))?;
+        std::fs::write(&file, grainy(900, 700, chosen))?;
         let input = client.find("#report-photos").await?;
         input.send_keys(file.to_string_lossy()).await?;
         client
-            .wait_for_text_in(
-                "#photos-kept",
-                &format!("{name}: {}", say("client.tell.photo_kept")),
-            )
+            .wait_until("a small picture of it beside the button", async || {
+                let script =
+                    "return document.querySelectorAll('.photos [data-photo] canvas').length";
+                Ok(client.ask(script).await?.as_u64() == Some(chosen.into()))
+            })
             .await?;
     }
+    client
+        .wait_for_text_in("#photos-chosen", &say("client.tell.photo_kept"))
+        .await?;
     client::consent(&client).await?;
     client::send(&client).await?;
     client::expect_fault(&client, &say("fault.consent_photos")).await?;

@@ -15,6 +15,8 @@ pub struct Advising<'a> {
     pub verdict: Option<&'a Verdict<'a>>,
     pub card: &'a StudioCard,
     pub values: &'a [(&'a str, &'a str)],
+    /// The client's page, where the answer will stand.
+    pub path: &'a str,
     /// When the studio replies, by level.
     pub replies: &'a [(Level, String)],
 }
@@ -65,6 +67,11 @@ pub fn advice(advising: &Advising<'_>) -> Element {
             p { class: "alive-only",
                 button { r#type: "button", class: "quiet", "data-do": "back", {say("client.trouble.change")} }
             }
+        }
+        section { class: "what-next",
+            h2 { {say("client.trouble.next_title")} }
+            p { {say("client.trouble.next")} }
+            p { a { class: "back", href: "{advising.path}", {say("client.trouble.back_to_page")} } }
         }
     }
 }

@@ -77,6 +77,8 @@ fn ask(asking: &Asking<'_>, question: &Question) -> Element {
         .map(|(offer, key)| format!("{}: {}", offer.given, words.say(key)))
         .collect();
     let asked = asking.fill(&question.key());
+    let more = words.get(&question.more_key());
+    let more_id = format!("more-{}", question.id);
     let (numbers, rest): (Vec<Offer>, Vec<Offer>) = offers
         .into_iter()
         .filter(|offer| asking.can_be(question, offer))
@@ -98,8 +100,15 @@ fn ask(asking: &Asking<'_>, question: &Question) -> Element {
             .map_or_else(|| offer.given.clone(), |key| asking.fill(key))
     };
     rsx! {
-        fieldset { id: "ask-{question.id}", class: "ask", tabindex: "-1",
+        fieldset { id: "ask-{question.id}", class: "ask", tabindex: "-1", aria_describedby: more.map(|_| more_id.clone()),
             legend { "{asked}" }
+            if let Some(more) = more {
+                ul { id: "{more_id}", class: "more",
+                    for line in more.lines() {
+                        li { "{line}" }
+                    }
+                }
+            }
             if scale {
                 p { class: "hint", {ends.join(" · ")} }
                 div { class: "scale",

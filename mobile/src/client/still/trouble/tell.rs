@@ -52,6 +52,9 @@ pub fn tell(telling: &Telling<'_>) -> Element {
                 "data-too_many": say("client.tell.photo_too_many"), "data-unreadable": say("client.tell.photo_unreadable"),
                 "data-too_heavy": say("client.tell.photo_too_heavy"), "data-no_room": say("client.tell.photo_no_room"),
             }
+            div { role: "status",
+                ul { id: "photos-chosen", class: "pictures" }
+            }
         }
         div { class: "field",
             label { r#for: "report-reach", {say("client.tell.reach")} }
