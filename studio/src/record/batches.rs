@@ -9,7 +9,11 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{RecordError, columns::json, outcomes};
+use super::{
+    RecordError,
+    columns::{json, term},
+    outcomes,
+};
 use crate::batches::{Counted, Counts, Serious};
 
 /// Everything that was counted.
@@ -35,8 +39,8 @@ pub struct Of {
 struct Outcome {
     /// Reported as something for the studio, or more urgent.
     reacted: bool,
+    /// A box of the law is ticked for one of its reports.
     serious: bool,
-    plausible: bool,
     /// The rules that held for its reports.
     patterns: BTreeSet<String>,
 }
@@ -118,16 +122,15 @@ fn rest(all: Counts, with: Counts) -> Counts {
 }
 
 fn serious_of(seen: &[&Outcome]) -> Serious {
-    let count = |which: fn(&Outcome) -> bool| {
-        u32::try_from(seen.iter().filter(|one| which(one)).count()).unwrap_or(u32::MAX)
-    };
+    let reports = seen.iter().filter(|one| one.serious).count();
     let mut patterns: HashMap<&str, u32> = HashMap::new();
     for pattern in seen.iter().flat_map(|one| &one.patterns) {
         *patterns.entry(pattern).or_default() += 1;
     }
     Serious {
-        reports: count(|one| one.serious),
-        plausible: count(|one| one.serious && one.plausible),
+        reports: u32::try_from(reports).unwrap_or(u32::MAX),
+        // Whether the product may explain it is nobody's to say here: the record holds facts.
+        plausible: 0,
         same_pattern: patterns.into_values().max().unwrap_or(0),
     }
 }
@@ -144,19 +147,14 @@ fn outcomes(record: &Connection, rules: &Rules) -> Result<HashMap<Uuid, Outcome>
     )?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
-        let level: String = row.get("level")?;
-        let level: Level = level
-            .parse()
-            .map_err(|_| RecordError::Unreadable(format!("`{level}` is no level of a report")))?;
+        let level: Level = term(row, "level")?;
         let held: Vec<String> = json(row, "rules")?;
         let outcome = outcomes.entry(row.get("visit")?).or_default();
         if level < Level::Studio {
             continue;
         }
         outcome.reacted = true;
-        let (serious, plausible) = serious(record, row.get("report")?)?;
-        outcome.serious |= serious;
-        outcome.plausible |= plausible;
+        outcome.serious |= outcomes::is_serious(record, row.get("report")?)?;
         outcome.patterns.extend(pattern(rules, held));
     }
     Ok(outcomes)
@@ -171,12 +169,6 @@ fn pattern(rules: &Rules, mut held: Vec<String>) -> Option<String> {
     });
     held.sort();
     (!held.is_empty()).then(|| held.join(" "))
-}
-
-/// Whether a box of the law is ticked for a report. Whether the product may explain it is nobody's to say here: the record
-/// holds facts.
-fn serious(record: &Connection, report: Uuid) -> Result<(bool, bool), RecordError> {
-    Ok((outcomes::is_serious(record, report)?, false))
 }
 
 /// The visits whose page was opened.

@@ -1,9 +1,11 @@
 //! How values that are not SQLite's own are written in a column.
 
+use std::{error::Error, str::FromStr};
+
 use chrono::{DateTime, Utc};
 use rusqlite::{
     Row, ToSql,
-    types::{FromSql, FromSqlError, FromSqlResult, ToSqlOutput, ValueRef},
+    types::{FromSql, FromSqlError, FromSqlResult, ToSqlOutput, Type, ValueRef},
 };
 use serde::{Serialize, de::DeserializeOwned};
 
@@ -36,6 +38,29 @@ pub fn instant(row: &Row<'_>, column: &str) -> rusqlite::Result<DateTime<Utc>> {
 /// The instant in a column that may be empty.
 pub fn maybe_instant(row: &Row<'_>, column: &str) -> rusqlite::Result<Option<DateTime<Utc>>> {
     row.get::<_, Option<At>>(column).map(|at| at.map(|at| at.0))
+}
+
+/// What is written in a column as its term: one of a closed set, a date.
+pub fn term<T>(row: &Row<'_>, column: &str) -> rusqlite::Result<T>
+where
+    T: FromStr<Err: Error + Send + Sync + 'static>,
+{
+    let text: String = row.get(column)?;
+    text.parse().map_err(|error| {
+        let place = row.as_ref().column_index(column).unwrap_or_default();
+        rusqlite::Error::FromSqlConversionFailure(place, Type::Text, Box::new(error))
+    })
+}
+
+/// The same in a column that may be empty.
+pub fn maybe_term<T>(row: &Row<'_>, column: &str) -> rusqlite::Result<Option<T>>
+where
+    T: FromStr<Err: Error + Send + Sync + 'static>,
+{
+    match row.get_ref(column)? {
+        ValueRef::Null => Ok(None),
+        _ => term(row, column).map(Some),
+    }
 }
 
 /// A value as JSON text.

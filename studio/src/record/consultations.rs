@@ -12,7 +12,7 @@ use uuid::Uuid;
 
 use super::{
     RecordError,
-    columns::{At, instant, json, to_json},
+    columns::{At, instant, json, maybe_term, to_json},
 };
 
 /// What is kept of one.
@@ -114,11 +114,6 @@ pub fn put_off(record: &Connection, client: Uuid) -> Result<Vec<Held>, RecordErr
 }
 
 fn read(row: &Row<'_>) -> Result<Held, RecordError> {
-    let decision: Option<String> = row.get("decision")?;
-    let decision = decision
-        .map(|term| term.parse())
-        .transpose()
-        .map_err(|error| RecordError::Unreadable(format!("consultations: {error}")))?;
     Ok(Held {
         consultation: Consultation {
             id: row.get("id")?,
@@ -135,7 +130,7 @@ fn read(row: &Row<'_>) -> Result<Held, RecordError> {
             shown: json(row, "shown")?,
             told: Told {
                 retinoid_stopped_days: row.get("retinoid_stopped_days")?,
-                decision,
+                decision: maybe_term(row, "decision")?,
                 words: row.get("words")?,
             },
             note: row.get("note")?,

@@ -6,7 +6,7 @@ use uuid::Uuid;
 
 use super::{
     RecordError,
-    columns::{At, instant},
+    columns::{At, instant, maybe_term},
 };
 
 /// A date, with the days between the visit and it, at least and at most.
@@ -27,15 +27,11 @@ pub fn of_visit(record: &Connection, visit: Uuid) -> Result<Option<Date>, Record
 }
 
 fn read(row: &Row<'_>) -> rusqlite::Result<Option<Date>> {
-    let Some(on) = row.get::<_, Option<String>>("date")? else {
+    let Some(on) = maybe_term(row, "date")? else {
         return Ok(None);
     };
-    let unreadable = |e| {
-        let kind = rusqlite::types::Type::Text;
-        rusqlite::Error::FromSqlConversionFailure(0, kind, Box::new(e))
-    };
     Ok(Some(Date {
-        on: on.parse().map_err(unreadable)?,
+        on,
         days_before: (row.get("days_least")?, row.get("days_most")?),
         given_at: instant(row, "made_at")?,
     }))

@@ -1,13 +1,13 @@
 //! What became of reports, as the artist noted it.
 
-use chrono::{DateTime, NaiveDate, Utc};
+use chrono::{DateTime, Utc};
 use rusqlite::{Connection, Row, params};
 use shared_types::outcome::{Ending, Outcome, ReExposure};
 use uuid::Uuid;
 
 use super::{
     RecordError,
-    columns::{At, instant, json, to_json},
+    columns::{At, instant, json, maybe_term, to_json},
 };
 
 /// One note, with who made it.
@@ -87,29 +87,16 @@ pub fn is_serious(record: &Connection, report: Uuid) -> Result<bool, RecordError
 }
 
 fn read(row: &Row<'_>) -> Result<Noted, RecordError> {
-    let unreadable = |what: String| RecordError::Unreadable(format!("report_outcomes: {what}"));
-    let ended: Option<String> = row.get("ended")?;
-    let ended: Option<Result<Ending, _>> = ended.map(|term| term.parse());
-    let again: Option<String> = row.get("re_exposure")?;
-    let again: Option<Result<ReExposure, _>> = again.map(|term| term.parse());
-    let aware_on: Option<String> = row.get("aware_on")?;
-    let aware_on: Option<Result<NaiveDate, _>> = aware_on.map(|day| day.parse());
     Ok(Noted {
         outcome: Outcome {
             advised: row.get("advised")?,
             done: row.get("done")?,
-            ended: ended
-                .transpose()
-                .map_err(|error| unreadable(error.to_string()))?,
+            ended: maybe_term(row, "ended")?,
             serious: json(row, "serious")?,
-            aware_on: aware_on
-                .transpose()
-                .map_err(|error| unreadable(error.to_string()))?,
+            aware_on: maybe_term(row, "aware_on")?,
             medically_confirmed: row.get("medically_confirmed")?,
             diagnosis: row.get("diagnosis")?,
-            re_exposure: again
-                .transpose()
-                .map_err(|error| unreadable(error.to_string()))?,
+            re_exposure: maybe_term(row, "re_exposure")?,
             tests: row.get("tests")?,
             other_explanations: row.get("other_explanations")?,
         },

@@ -9,7 +9,7 @@ use uuid::Uuid;
 
 use super::{
     RecordError,
-    columns::{At, instant},
+    columns::{At, instant, maybe_term},
     versions,
 };
 use crate::notices::{Way, settings::NoticeSettings};
@@ -82,34 +82,18 @@ pub fn next(record: &Connection, way: Way) -> Result<Option<Waiting>, RecordErro
     )?;
     let found = statement
         .query_row([way.term()], |row| {
-            let level: Option<String> = row.get("level")?;
-            Ok((
-                level,
-                row.get::<_, Option<Uuid>>("report")?,
-                Waiting {
-                    id: row.get("id")?,
-                    made_at: instant(row, "made_at")?,
-                    about: None,
-                    needed: row.get("needed")?,
-                    attempts: row.get("attempts")?,
-                    next_at: instant(row, "next_at")?,
-                },
-            ))
+            let report: Option<Uuid> = row.get("report")?;
+            Ok(Waiting {
+                id: row.get("id")?,
+                made_at: instant(row, "made_at")?,
+                about: report.zip(maybe_term(row, "level")?),
+                needed: row.get("needed")?,
+                attempts: row.get("attempts")?,
+                next_at: instant(row, "next_at")?,
+            })
         })
         .optional()?;
-    let Some((level, report, waiting)) = found else {
-        return Ok(None);
-    };
-    let about = match (report, level) {
-        (Some(report), Some(level)) => {
-            let level = level.parse().map_err(|_| {
-                RecordError::Unreadable(format!("`{level}` is no level of a notice"))
-            })?;
-            Some((report, level))
-        }
-        _ => None,
-    };
-    Ok(Some(Waiting { about, ..waiting }))
+    Ok(found)
 }
 
 /// Whatever waits is tried at once: the settings were changed.
