@@ -105,6 +105,19 @@ impl Field {
         matches!(self, Self::HoursSinceOnset)
     }
 
+    /// Whether it is about how somebody is; the others are asked on the way to that: when, how it goes, whether it is
+    /// the eye at all.
+    pub const fn is_sign(self) -> bool {
+        !matches!(
+            self,
+            Self::HoursSinceVisit
+                | Self::OnsetHours
+                | Self::HoursSinceOnset
+                | Self::Trend
+                | Self::EyeTrouble
+        )
+    }
+
     /// The answers that are allowed, for a sentence.
     pub fn allowed(self) -> String {
         match self.scale() {

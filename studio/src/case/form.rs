@@ -212,18 +212,11 @@ fn onset(case: &Case, rules: &UrgencyRules) -> Value {
 
 /// The signs that are there, with how much of each; and those that somebody was not sure of.
 fn signs(answers: &Answers) -> Vec<Value> {
-    let no_signs = [
-        Field::HoursSinceVisit,
-        Field::OnsetHours,
-        Field::EyeTrouble,
-        Field::Trend,
-        Field::ContactLens,
-        Field::HigherRisk,
-        Field::Unsure,
-    ];
-    let there = answers
-        .answered()
-        .filter(|field| !no_signs.contains(field) && answers.get(*field) != Answer::At(0));
+    // What the person brings along is none either.
+    let beside = [Field::ContactLens, Field::HigherRisk, Field::Unsure];
+    let there = answers.answered().filter(|field| {
+        field.is_sign() && !beside.contains(field) && answers.get(*field) != Answer::At(0)
+    });
     there
         .map(|field| json!({"sign": field.term(), "answer": answers.text(field)}))
         .collect()

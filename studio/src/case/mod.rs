@@ -91,8 +91,6 @@ impl Case {
         let Some((visit, client)) = visits::by_id(record, held.visit)? else {
             return Ok(None);
         };
-        let mut patch_tests = patch_tests::of_client(record, client.id)?;
-        patch_tests.retain(|one| one.test.applied_at <= visit.finished_at);
         let mut not_again = not_again::of_client(record, client.id)?;
         not_again.retain(|one| one.report == report);
         Ok(Some(Self {
@@ -101,7 +99,7 @@ impl Case {
             before: consultations::by_id(record, visit.id)?,
             photos: photos::of_report(record, report)?,
             not_again,
-            patch_tests,
+            patch_tests: patch_tests::before(record, client.id, visit.finished_at)?,
             held,
             visit,
             client,

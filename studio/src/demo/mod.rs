@@ -32,7 +32,7 @@ use crate::{
     record::{
         Record, RecordError, artists, clients,
         clients::Client,
-        links, occasions, practice,
+        links, occasions,
         reports::{self, events},
         studio,
         studio::Particulars,
@@ -85,7 +85,7 @@ pub fn make(
         artists::add(record, artist, ARTIST, EMAIL, &password_hash, opened)?;
         studio::add(record, &particulars, artist, opened)?;
         let practice = scenario::practice();
-        practice::add(record, &practice, artist, opened)?;
+        versions::add(record, &practice, artist, opened)?;
         let (own, labels) = (own_advice::own(), own_advice::labels());
         versions::add(record, &own, artist, opened)?;
         versions::add(record, &labels, artist, opened)?;

@@ -7,7 +7,7 @@ use shared_types::{dates, urgency::Level};
 
 use super::{
     document::{Document, Style},
-    report_view,
+    report,
     still::html,
     visits::done,
     wall::Wall,
@@ -59,7 +59,7 @@ pub fn page(
     let parts = parts(studio, case, sentences, reader, &wall, now);
     // A face is a name: a supplier gets none.
     let photos: Vec<(String, String)> = match reader {
-        Reader::Doctor => report_view::photo_lines(&[], &case.photos, &wall, now),
+        Reader::Doctor => report::photo_lines(&[], &case.photos, &wall, now),
         Reader::Supplier => Vec::new(),
     }
     .into_iter()
@@ -194,7 +194,7 @@ fn parts(
     add("products", products.collect());
 
     let rules = studio.content.catalogue.urgency.compiled();
-    let said = report_view::said(&case.held, &rules, words);
+    let said = report::said(&case.held, &rules, words);
     let signs = [said.raised, said.present].concat();
     let places: Vec<String> = said.places.into_iter().map(|(_, name)| name).collect();
     let named = |key: &str, text: String| (title(key), text);
@@ -221,10 +221,7 @@ fn parts(
     }
     for held in &case.patch_tests {
         let on = full(held.test.applied_at, wall);
-        before.push(named(
-            "patch_test",
-            report_view::patch_test(held, &on, words),
-        ));
+        before.push(named("patch_test", report::patch_test(held, &on, words)));
     }
     if let (Some(held), true) = (&case.before, is_named) {
         let decision = held.consultation.told.decision;
@@ -234,7 +231,7 @@ fn parts(
     add("before", before);
 
     let outcome = case.outcome();
-    let facts = outcome.map(|one| report_view::outcome_facts(one, "case.fact", wall, now));
+    let facts = outcome.map(|one| report::outcome_facts(one, "case.fact", wall, now));
     let facts = facts.unwrap_or_default().into_iter();
     let facts = facts.map(|(name, text)| {
         let text = if is_named {
@@ -254,7 +251,7 @@ fn parts(
         let answers = answers.map(|one| (full(one.at, wall), one.text.clone()));
         add("studio_answered", answers.collect());
     }
-    let agreed = report_view::consents(&case.consents, wall, now);
+    let agreed = report::consent_lines(&case.consents, wall, now);
     add("agreed", agreed.into_iter().map(bare).collect());
     parts
 }

@@ -25,7 +25,7 @@ use crate::{
         clients::Client,
         links::{Link, Opens},
         occasions::{self, Date},
-        practice, reports as record_reports, studio, visits, wishes as record_wishes,
+        reports as record_reports, studio, versions, visits, wishes as record_wishes,
     },
     state::Studio,
 };
@@ -79,6 +79,16 @@ pub struct Source {
     pub wishes: Vec<record_wishes::Held>,
 }
 
+impl Source {
+    /// The clock on the studio's wall, in the page's language.
+    pub fn wall<'a>(&'a self, studio: &'a Studio) -> Wall<'a> {
+        Wall {
+            words: studio.words(&self.language).1,
+            zone: self.studio.time_zone,
+        }
+    }
+}
+
 /// The form of that date as it came back.
 #[derive(Default)]
 pub struct Typed {
@@ -109,7 +119,7 @@ pub fn read_in(studio: &Studio, link: &Link, language: &str) -> Result<Source, R
             artist: visits::recorded_by(record, id)?,
             reports: record_reports::of_visit(record, id)?,
             date: occasions::of_visit(record, id)?,
-            practice: practice::current(record)?,
+            practice: versions::current(record)?,
             wishes: record_wishes::of_visit(record, id)?,
             client,
             finished_at: visit.finished_at,
@@ -171,10 +181,7 @@ pub fn with_calendar<T>(
 
 fn telling<'a>(studio: &'a Studio, source: &'a Source) -> Option<Telling<'a>> {
     Some(Telling {
-        wall: Wall {
-            words: studio.words(&source.language).1,
-            zone: source.studio.time_zone,
-        },
+        wall: source.wall(studio),
         studio: &source.studio.name,
         plan: source.advice.plan.as_ref()?,
         finished_at: source.finished_at,

@@ -5,7 +5,7 @@ use shared_types::{catalogue::urgency::UrgencyRules, desk::Desk, urgency::Level,
 
 use super::lengths::{hours, span};
 use crate::{
-    record::{RecordError, versions},
+    record::{RecordError, reports::Held, versions},
     state::Studio,
 };
 
@@ -13,6 +13,14 @@ use crate::{
 pub struct Replies<'a> {
     rules: &'a UrgencyRules,
     pub desk: Desk,
+}
+
+/// How long a report has waited.
+#[derive(Default)]
+pub struct Waits {
+    /// In a sentence; empty when nobody waits.
+    pub said: String,
+    pub overdue: bool,
 }
 
 impl<'a> Replies<'a> {
@@ -34,12 +42,24 @@ impl<'a> Replies<'a> {
         own.unwrap_or_else(|| self.rules.reply_hours(level))
     }
 
-    pub fn is_overdue(&self, level: Level, since: DateTime<Utc>, now: DateTime<Utc>) -> bool {
+    fn is_overdue(&self, level: Level, since: DateTime<Utc>, now: DateTime<Utc>) -> bool {
         now - since > TimeDelta::hours(self.within(level).into())
     }
 
+    /// How a report waits for an answer; nothing once it has one, or is settled.
+    pub fn of(&self, held: &Held, words: &Words, now: DateTime<Utc>) -> Waits {
+        if !held.waiting || held.is_answered() {
+            return Waits::default();
+        }
+        let (level, since) = (held.level(), held.waits_since());
+        Waits {
+            said: self.waits(words, level, since, now),
+            overdue: self.is_overdue(level, since, now),
+        }
+    }
+
     /// "Waits 5 hours", and that it is overdue.
-    pub fn waits(
+    fn waits(
         &self,
         words: &Words,
         level: Level,

@@ -13,15 +13,20 @@ pub fn weeks_or_days(words: &Words, days: u16) -> String {
 
 /// "5 hours": whole minutes, hours or days, rounded down.
 pub fn span(words: &Words, time: TimeDelta) -> String {
+    let (unit, n) = rounded_down(time);
+    words.count(&format!("length.{unit}"), n)
+}
+
+/// `minutes`, `hours` or `days`, and how many; never less than nought.
+pub fn rounded_down(time: TimeDelta) -> (&'static str, i64) {
     let time = time.max(TimeDelta::zero());
-    let (unit, n) = if time < TimeDelta::hours(2) {
+    if time < TimeDelta::hours(2) {
         ("minutes", time.num_minutes())
     } else if time < TimeDelta::days(2) {
         ("hours", time.num_hours())
     } else {
         ("days", time.num_days())
-    };
-    words.count(&format!("length.{unit}"), n)
+    }
 }
 
 /// "24 hours", or "3 days" where that is a whole number of them.

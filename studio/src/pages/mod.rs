@@ -1,6 +1,7 @@
 //! From what the record holds to HTML: the page's state is filled in, drawn by the same components that the browser
 //! has, and sent along with them.
 
+pub mod advised;
 pub mod artist;
 pub mod batches;
 pub mod before;
@@ -21,7 +22,7 @@ pub mod patch_test;
 pub mod patch_tests;
 pub mod photos;
 pub mod print;
-pub mod report_view;
+pub mod report;
 pub mod reports;
 pub mod sources;
 pub mod still;

@@ -38,13 +38,7 @@ pub fn screen(
         }
         Ok((held, ways))
     })?;
-    let changed = held.as_ref().map_or_else(String::new, |held| {
-        let when = wall.moment(held.made_at, now).text;
-        words.fill(
-            "artist.practice.changed",
-            &[("when", &when), ("who", &held.made_by)],
-        )
-    });
+    let changed = wall.changed(held.as_ref(), now);
     let settings = held.map(|held| held.body).unwrap_or_default();
     let mut states = Way::ALL
         .into_iter()

@@ -7,7 +7,6 @@ use super::{
     client::{Source, due},
     document::{Document, Style},
     still::html,
-    wall::Wall,
 };
 use crate::{
     error::Refusal,
@@ -42,10 +41,7 @@ pub fn paper(
     now: Now,
 ) -> Result<Html<String>, Refusal> {
     let (language, words) = studio.words(&source.language);
-    let wall = Wall {
-        words,
-        zone: source.studio.time_zone,
-    };
+    let wall = source.wall(studio);
     let advice = &source.advice;
     let card = studio.card(&source.studio, &source.artist, language);
     let address = secret.map(|secret| studio.public_url.link_to_scan(secret));

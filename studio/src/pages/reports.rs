@@ -1,4 +1,4 @@
-//! Reports as cards, lines and screens.
+//! Reports as cards for their sender and as lines for the artist.
 
 use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
@@ -8,11 +8,10 @@ use shared_types::{
     },
     reaction::Report,
     urgency::{Answer, Answers, Field, NOT_SURE, Scale},
-    visit::Visit,
     words::Words,
 };
 
-use super::{client::Source, desk::Replies, trouble, wall::Wall};
+use super::{advised, client::Source, desk::Replies, wall::Wall};
 use crate::{
     record::reports::{self, Held, inbox::Line},
     state::Studio,
@@ -41,13 +40,7 @@ pub fn gist(report: &Report, words: &Words) -> String {
 /// The signs that are there by the answers, each by its short name and how much of it: "Swelling: my eyelids", "Itch 7/10".
 pub fn present(report: &Report, words: &Words) -> Vec<String> {
     let answers = &report.answers;
-    let asked = [
-        Field::HoursSinceVisit,
-        Field::OnsetHours,
-        Field::EyeTrouble,
-        Field::Trend,
-    ];
-    let signs = answers.answered().filter(|field| !asked.contains(field));
+    let signs = answers.answered().filter(|field| field.is_sign());
     signs
         .filter_map(|field| match answers.get(field) {
             Answer::At(0) | Answer::Open | Answer::NotSure => None,
@@ -160,7 +153,7 @@ fn card(
     SentCard {
         steps,
         now: latest.map_or_else(Vec::new, |one| {
-            trouble::sentences(studio, source, &one.judged.advice)
+            advised::of_page(studio, source, &one.judged.advice)
         }),
         ask: due.unwrap_or_default(),
         id: held.id,
@@ -190,50 +183,21 @@ pub fn answers(
 
 /// As the artist sees it in a list.
 pub fn line(line: &Line, replies: &Replies<'_>, wall: &Wall<'_>, now: DateTime<Utc>) -> ReportLine {
-    let waits = line.waiting && !line.answered;
-    let (level, since) = (line.level, line.waits_since);
+    let held = &line.held;
+    let waits = replies.of(held, wall.words, now);
     ReportLine {
-        id: line.id,
+        id: held.id,
         first_name: line.first_name.clone(),
-        received: wall.moment(line.received_at, now),
-        level,
-        gist: gist(&line.report, wall.words),
-        trend: trend(&line.report, wall.words),
-        waits: if waits {
-            replies.waits(wall.words, level, since, now)
-        } else {
-            String::new()
-        },
-        overdue: waits && replies.is_overdue(level, since, now),
-        unseen: line.seen_at.is_none(),
-        answered: line.answered,
-        settled: !line.waiting,
+        received: wall.moment(held.received_at, now),
+        level: held.level(),
+        gist: gist(&held.report, wall.words),
+        trend: trend(&held.report, wall.words),
+        waits: waits.said,
+        overdue: waits.overdue,
+        unseen: held.seen_at.is_none(),
+        answered: held.is_answered(),
+        settled: !held.waiting,
         done: super::visits::done(&line.treatments, wall.words),
         visit_finished: wall.moment(line.visit_finished, now),
     }
-}
-
-/// As the artist sees it beside a visit of the same client.
-pub fn line_of(
-    held: &Held,
-    first_name: &str,
-    visit: &Visit,
-    replies: &Replies<'_>,
-    wall: &Wall<'_>,
-    now: DateTime<Utc>,
-) -> ReportLine {
-    let one = Line {
-        id: held.id,
-        received_at: held.received_at,
-        report: held.report.clone(),
-        level: held.level(),
-        waits_since: held.waits_since(),
-        seen_at: held.seen_at,
-        waiting: held.waiting,
-        answered: held.is_answered(),
-        first_name: first_name.to_owned(),
-        treatments: visit.treatments.clone(),
-        visit_finished: visit.finished_at,
-    };
-    line(&one, replies, wall, now)
 }

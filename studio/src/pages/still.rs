@@ -4,19 +4,13 @@ use dioxus::prelude::Element;
 use mobile::client::still;
 use shared_types::page::client::Still;
 
-use super::{
-    client::{Source, Typed, dates},
-    wall::Wall,
-};
+use super::client::{Source, Typed, dates};
 use crate::{handlers::client::Holder, links::address, state::Studio};
 
 /// Everything that the page says and does not change while it is open.
 pub fn still(studio: &Studio, source: &Source, holder: &Holder, typed: Typed) -> Still {
     let (language, words) = studio.words(&source.language);
-    let wall = Wall {
-        words,
-        zone: source.studio.time_zone,
-    };
+    let wall = source.wall(studio);
     let advice = &source.advice;
     let card = studio.card(&source.studio, &source.artist, language);
     let first_name = source.client.first_name.as_str();

@@ -8,7 +8,6 @@ use mobile::client::still::{
 use shared_types::{
     desk::Desk,
     page::{
-        client::StudioCard,
         form::Filled,
         trouble::{TroublePage, TroubleStill},
     },
@@ -18,7 +17,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{client::Source, desk::Replies, lengths::hours, still::html};
+use super::{advised::Values, client::Source, desk::Replies, lengths::hours, still::html};
 use crate::{
     links::{address, secret::Secret},
     record::reports::consents::Text,
@@ -70,36 +69,6 @@ pub fn known(source: &Source, now: DateTime<Utc>) -> Answers {
     known
 }
 
-/// What the sentences of questions and advice name.
-pub fn values(studio: &Studio, card: &StudioCard) -> Vec<(&'static str, String)> {
-    let urgency = &studio.content.catalogue.urgency;
-    let limit = |name| urgency.whole(name).unwrap_or_default().to_string();
-    let limits = [
-        "rinse_minutes",
-        "cool_minutes",
-        "ordinary_hours",
-        "report_days",
-        "ask_again_first",
-    ];
-    let mut values: Vec<_> = limits.map(|name| (name, limit(name))).to_vec();
-    values.push(("studio", card.name.clone()));
-    values.push(("number", card.emergency.text.clone()));
-    values
-}
-
-/// The sentences of some advice, in a language.
-pub fn sentences(studio: &Studio, source: &Source, advice: &[String]) -> Vec<String> {
-    let (language, words) = studio.words(&source.language);
-    let card = studio.card(&source.studio, &source.artist, language);
-    let values = values(studio, &card);
-    let values: Vec<(&str, &str)> = values
-        .iter()
-        .map(|(name, value)| (*name, value.as_str()))
-        .collect();
-    let say = |id: &String| words.fill(&shared_types::urgency::advice_key(id), &values);
-    advice.iter().map(say).collect()
-}
-
 /// The page's state with everything that the server draws of it.
 pub fn page(
     studio: &Studio,
@@ -145,11 +114,8 @@ fn still(
 ) -> TroubleStill {
     let (language, words) = studio.words(&source.language);
     let card = studio.card(&source.studio, &source.artist, language);
-    let values = values(studio, &card);
-    let values: Vec<(&str, &str)> = values
-        .iter()
-        .map(|(name, value)| (*name, value.as_str()))
-        .collect();
+    let values = Values::of(studio, &source.studio, language);
+    let values = values.pairs();
     let verdict = asked.answers.as_ref().map(|answers| judge(rules, answers));
     let hours = (now - source.finished_at).num_hours().max(0);
     let treated = studio.content.catalogue.areas(&source.treatments);

@@ -15,7 +15,7 @@ use shared_types::{
 use uuid::Uuid;
 
 use super::{
-    before, desk::Replies, looked, occasion::Telling, own_advice, photos, report_view, reports,
+    before, desk::Replies, looked, occasion::Telling, own_advice, photos, report, reports,
     wall::Wall, wishes,
 };
 use crate::{
@@ -28,7 +28,7 @@ use crate::{
         not_again,
         occasions::{self, Date},
         photos::{self as record_photos, Photo},
-        practice, reports as record_reports,
+        reports::inbox,
         studio::Particulars,
         versions, visits, wishes as record_wishes,
     },
@@ -64,7 +64,7 @@ pub struct Source {
     link: Link,
     /// The languages that its page was shown in.
     shown: Vec<String>,
-    reports: Vec<record_reports::Held>,
+    reports: Vec<inbox::Line>,
     /// Of the same client, those that ended before this one.
     earlier: Vec<Visit>,
     date: Option<Date>,
@@ -74,7 +74,7 @@ pub struct Source {
     /// Of the same client.
     put_off: Vec<consultations::Held>,
     photos: Vec<Photo>,
-    desk: Desk,
+    pub(super) desk: Desk,
     not_again: Vec<not_again::Held>,
 }
 
@@ -86,7 +86,7 @@ pub fn read(record: &Connection, id: Uuid, language: &str) -> Result<Option<Sour
     let given = given::of_visit(record, id, language)?;
     let link = links::newest_of(record, id)?
         .ok_or_else(|| RecordError::Unreadable("a visit without a link".to_owned()))?;
-    let reports = record_reports::of_visit(record, id)?;
+    let reports = inbox::of_visit(record, id)?;
     let earlier = visits::before(record, &visit)?;
     let wishes = record_wishes::of_visit(record, id)?;
     Ok(Some(Source {
@@ -103,7 +103,7 @@ pub fn read(record: &Connection, id: Uuid, language: &str) -> Result<Option<Sour
         link,
         reports,
         date: occasions::of_visit(record, id)?,
-        practice: practice::current(record)?,
+        practice: versions::current(record)?,
         wishes,
     }))
 }
@@ -149,7 +149,7 @@ pub fn view(
         .unwrap_or_default();
     let reports = held
         .iter()
-        .map(|held| reports::line_of(held, &client.first_name, &visit, &replies, wall, now))
+        .map(|line| reports::line(line, &replies, wall, now))
         .collect();
     let wishes = held_wishes
         .iter()
@@ -191,7 +191,7 @@ pub fn view(
                 batch: product.batch,
             })
             .collect(),
-        not_again: report_view::not_again_lines(&not_again, wall, now),
+        not_again: report::not_again_lines(&not_again, wall, now),
         note: visit.note,
         zones: visit.zones,
         zones_told: advice.zones,

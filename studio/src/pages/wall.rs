@@ -1,8 +1,11 @@
 //! The clock on the studio's wall: instants as they are written there, in the page's language.
 
-use chrono::{DateTime, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, TimeZone, Utc};
+use chrono::{DateTime, NaiveDate, NaiveDateTime, NaiveTime, TimeZone, Utc};
 use chrono_tz::Tz;
 use shared_types::{dates, page::client::Moment, words::Words};
+
+use super::lengths::rounded_down;
+use crate::record::versions::Held;
 
 /// A language and a time zone.
 #[derive(Clone, Copy)]
@@ -36,17 +39,21 @@ impl Wall<'_> {
         }
     }
 
-    /// "5 hours after the visit": whole minutes, hours or days, rounded down.
+    /// "5 hours after the visit".
     pub fn after_visit(&self, at: DateTime<Utc>, finished: DateTime<Utc>) -> String {
-        let after = (at - finished).max(TimeDelta::zero());
-        let (unit, n) = if after < TimeDelta::hours(2) {
-            ("minutes", after.num_minutes())
-        } else if after < TimeDelta::days(2) {
-            ("hours", after.num_hours())
-        } else {
-            ("days", after.num_days())
-        };
+        let (unit, n) = rounded_down(at - finished);
         self.words
             .count(&format!("artist.report.after_visit.{unit}"), n)
+    }
+
+    /// "Last changed Thursday 14:30 by Ilse"; empty when nothing was set yet.
+    pub fn changed<T>(&self, held: Option<&Held<T>>, now: DateTime<Utc>) -> String {
+        held.map_or_else(String::new, |held| {
+            let when = self.moment(held.made_at, now).text;
+            self.words.fill(
+                "artist.practice.changed",
+                &[("when", &when), ("who", &held.made_by)],
+            )
+        })
     }
 }

@@ -18,7 +18,6 @@ mod open;
 pub mod outcomes;
 pub mod patch_tests;
 pub mod photos;
-pub mod practice;
 pub mod reports;
 pub mod sessions;
 pub mod stamp;

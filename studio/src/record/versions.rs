@@ -4,7 +4,10 @@ use chrono::{DateTime, Utc};
 use rusqlite::{Connection, params};
 use serde::{Serialize, de::DeserializeOwned};
 use shared_types::{
-    care_plan::own::{Label, OwnAdvice},
+    care_plan::{
+        Practice,
+        own::{Label, OwnAdvice},
+    },
     desk::Desk,
 };
 use uuid::Uuid;
@@ -19,6 +22,10 @@ use crate::notices::settings::NoticeSettings;
 pub trait Versioned: Default + PartialEq + Serialize + DeserializeOwned {
     /// The table of its versions.
     const TABLE: &'static str;
+}
+
+impl Versioned for Practice {
+    const TABLE: &'static str = "practice_versions";
 }
 
 impl Versioned for OwnAdvice {

@@ -13,7 +13,7 @@ use super::Id;
 use crate::{
     case::{Case, Reader, form},
     error::Refusal,
-    pages::{self, report_view},
+    pages::{self, advised::Values},
     record::studio::Particulars,
     security::session::SignedIn,
     state::{Shared, Studio},
@@ -44,21 +44,21 @@ pub async fn page(
     let reader = wish.reader()?;
     let particulars = pages::artist::particulars(&studio)?;
     let case = read(&studio, id, reader)?;
-    let sentences = sentences(&studio, &particulars, &signed, &case);
+    let sentences = sentences(&studio, &particulars, &case);
     pages::case::page(&studio, &particulars, &case, &sentences, reader, signed.now)
 }
 
 /// `GET /studio/reports/{id}/case.json`
 pub async fn data(
     State(studio): State<Shared>,
-    signed: SignedIn,
+    _signed: SignedIn,
     Id(id): Id,
     Query(wish): Query<For>,
 ) -> Result<Response, Refusal> {
     let reader = wish.reader()?;
     let particulars = pages::artist::particulars(&studio)?;
     let case = read(&studio, id, reader)?;
-    let sentences = sentences(&studio, &particulars, &signed, &case);
+    let sentences = sentences(&studio, &particulars, &case);
     let catalogue = &studio.content.catalogue;
     let treated = catalogue.areas(&case.visit.treatments);
     let body = form(
@@ -83,18 +83,7 @@ fn read(studio: &Studio, id: Uuid, reader: Reader) -> Result<Case, Refusal> {
 }
 
 /// The advice that was given, in the studio's language.
-fn sentences(
-    studio: &Studio,
-    particulars: &Particulars,
-    signed: &SignedIn,
-    case: &Case,
-) -> Vec<String> {
+fn sentences(studio: &Studio, particulars: &Particulars, case: &Case) -> Vec<String> {
     let (language, words) = studio.words(&particulars.language);
-    let card = studio.card(particulars, &signed.artist_name, language);
-    let values = pages::trouble::values(studio, &card);
-    let values: Vec<(&str, &str)> = values
-        .iter()
-        .map(|(name, value)| (*name, value.as_str()))
-        .collect();
-    report_view::sentences(&case.held.judged.advice, words, &values)
+    Values::of(studio, particulars, language).advice(&case.held.judged.advice, words)
 }

@@ -121,13 +121,7 @@ fn screen(studio: &Studio, signed: &SignedIn, form: Filled) -> Result<Html<Strin
     let usual = Replies::with(studio, Desk::default());
     let screen = DeskScreen {
         form,
-        changed: held.map_or_else(String::new, |held| {
-            let when = wall.moment(held.made_at, signed.now).text;
-            words.fill(
-                "artist.practice.changed",
-                &[("when", &when), ("who", &held.made_by)],
-            )
-        }),
+        changed: wall.changed(held.as_ref(), signed.now),
         levels: Level::ALL
             .iter()
             .rev()

@@ -23,7 +23,8 @@ pub async fn show(State(studio): State<Shared>, signed: SignedIn) -> Result<Html
             inbox::settled(record, SETTLED)?,
         ))
     })?;
-    let (answered, waiting): (Vec<_>, Vec<_>) = open.into_iter().partition(|line| line.answered);
+    let (answered, waiting): (Vec<_>, Vec<_>) =
+        open.into_iter().partition(|line| line.held.is_answered());
     let lines = |lines: &[inbox::Line]| {
         lines
             .iter()

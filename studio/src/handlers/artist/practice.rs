@@ -19,7 +19,7 @@ use crate::{
     error::Refusal,
     handlers::posted::only,
     pages::{self, lengths::weeks_or_days},
-    record::practice as versions,
+    record::versions,
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
@@ -215,20 +215,14 @@ fn screen(studio: &Studio, signed: &SignedIn, form: Filled) -> Result<Html<Strin
     let particulars = pages::artist::particulars(studio)?;
     let wall = pages::artist::wall(studio, &particulars);
     let words = wall.words;
-    let held = studio.record.read(versions::latest)?;
+    let held = studio.record.read(versions::latest::<Practice>)?;
     let named = |key: String, term: &str| (term.to_owned(), words.say(&key).to_owned());
     let treatments = studio.content.catalogue.treatments.iter();
     let reminded = studio.content.catalogue.patch_test_days();
     let reminded = reminded.map_or_else(String::new, |days| days.to_string());
     let screen = PracticeScreen {
         form,
-        changed: held.map_or_else(String::new, |held| {
-            let when = wall.moment(held.made_at, signed.now).text;
-            words.fill(
-                "artist.practice.changed",
-                &[("when", &when), ("who", &held.made_by)],
-            )
-        }),
+        changed: wall.changed(held.as_ref(), signed.now),
         aims: Aim::ALL
             .iter()
             .map(|aim| named(format!("aim.{aim}"), aim.term()))

@@ -17,7 +17,7 @@ use crate::{
     error::Refusal,
     handlers::posted::{Posted, Sent, only},
     links::address,
-    pages::{self, client::Source, wall::Wall},
+    pages::{self, client::Source},
     record::reports::{
         Held,
         follow_ups::{self, Followed},
@@ -35,10 +35,7 @@ pub async fn put(
 ) -> Result<Json<Receipt>, Refusal> {
     let source = pages::client::read(&studio, &holder)?;
     take(&studio, &holder, &source, report, hours, &follow_up).await?;
-    let wall = Wall {
-        words: studio.words(&source.language).1,
-        zone: source.studio.time_zone,
-    };
+    let wall = source.wall(&studio);
     Ok(Json(Receipt {
         id: report,
         received: wall.moment(holder.now.0, holder.now.0),

@@ -12,7 +12,7 @@ use crate::{
     error::Refusal,
     handlers::posted::{Posted, only},
     links::address,
-    pages::{self, client::Typed, wall::Wall},
+    pages::{self, client::Typed},
     record::occasions::{self, Date},
     state::Shared,
 };
@@ -39,9 +39,8 @@ pub async fn post(
         return Ok(back_to_page(&holder));
     }
     let source = pages::client::read(&studio, &holder)?;
-    let words = studio.words(&source.language).1;
-    let zone = source.studio.time_zone;
-    let today = Wall { words, zone }.day(now);
+    let wall = source.wall(&studio);
+    let (words, today) = (wall.words, wall.day(now));
     let typed = form.value("date").trim();
     let on = match read_date(typed, today) {
         Ok(on) => on,

@@ -18,7 +18,7 @@ use crate::{
     error::{Refusal, sentence},
     handlers::{posted::Sent, posted_photos::PostedWithPhotos},
     links::address,
-    pages::{self, client::Source, wall::Wall},
+    pages::{self, client::Source},
     record::reports::{self, Taken},
     state::{Shared, Studio},
 };
@@ -46,10 +46,7 @@ pub async fn put(
         Taken::Again(at) => (StatusCode::OK, at),
         Taken::IdInUse => return Err(Refusal::ReportIdInUse),
     };
-    let wall = Wall {
-        words: studio.words(&source.language).1,
-        zone: source.studio.time_zone,
-    };
+    let wall = source.wall(&studio);
     let received = wall.moment(received_at, holder.now.0);
     Ok((status, Json(Receipt { id, received })).into_response())
 }

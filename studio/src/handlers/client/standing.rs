@@ -6,17 +6,14 @@ use shared_types::wire::Standing;
 use super::Holder;
 use crate::{
     error::Refusal,
-    pages::{self, reports::cards, wall::Wall, wishes},
+    pages::{self, reports::cards, wishes},
     state::Shared,
 };
 
 /// `GET /MY/{secret}/standing`
 pub async fn show(State(studio): State<Shared>, holder: Holder) -> Result<Json<Standing>, Refusal> {
     let source = pages::client::read(&studio, &holder)?;
-    let wall = Wall {
-        words: studio.words(&source.language).1,
-        zone: source.studio.time_zone,
-    };
+    let wall = source.wall(&studio);
     let reports = cards(&studio, &source, &wall, holder.now.0);
     let wishes = wishes::cards(&source.wishes, &wall, holder.now.0);
     Ok(Json(Standing { reports, wishes }))

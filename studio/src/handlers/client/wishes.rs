@@ -18,10 +18,7 @@ use crate::{
     error::{Refusal, sentence},
     handlers::posted::{Posted, Sent, only},
     links::address,
-    pages::{
-        client::{self, Source},
-        wall::Wall,
-    },
+    pages::client::{self, Source},
     record::{reports::Taken, wishes},
     state::{Shared, Studio},
 };
@@ -39,7 +36,7 @@ pub async fn put(
 ) -> Result<Response, Refusal> {
     let wish = wish.tidied();
     let source = client::read(&studio, &holder)?;
-    let wall = wall(&studio, &source);
+    let wall = source.wall(&studio);
     let now = holder.now.0;
     let (status, received_at) =
         match take(&studio, &holder, id, wish, &Days::from(wall.day(now))).await? {
@@ -60,7 +57,7 @@ pub async fn post(
 ) -> Result<Response, Refusal> {
     only(&form, &[&["wish_id"], &FIELDS[..]].concat())?;
     let source = client::read(&studio, &holder)?;
-    let wall = wall(&studio, &source);
+    let wall = source.wall(&studio);
     let days = Days::from(wall.day(holder.now.0));
     let wish = match Wish::from_form(&form, days.span()) {
         Ok(wish) => wish,
@@ -99,13 +96,6 @@ impl Days {
     fn span(&self) -> Span<'_> {
         let [first, last] = &self.0;
         Span { first, last }
-    }
-}
-
-fn wall<'a>(studio: &'a Studio, source: &'a Source) -> Wall<'a> {
-    Wall {
-        words: studio.words(&source.language).1,
-        zone: source.studio.time_zone,
     }
 }
 

@@ -136,6 +136,17 @@ pub fn of_client(record: &Connection, client: Uuid) -> Result<Vec<Held>, RecordE
     Ok(tests)
 }
 
+/// Those that were put on before a visit ended.
+pub fn before(
+    record: &Connection,
+    client: Uuid,
+    visit_finished: DateTime<Utc>,
+) -> Result<Vec<Held>, RecordError> {
+    let mut tests = of_client(record, client)?;
+    tests.retain(|held| held.test.applied_at <= visit_finished);
+    Ok(tests)
+}
+
 /// What the rules before a treatment ask of a client's tests, once for each treatment of each. `products` are today's.
 pub fn before_treatment(tests: &[Held], products: &[Product]) -> Vec<consultation::PatchTest> {
     tests

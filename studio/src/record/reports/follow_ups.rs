@@ -11,7 +11,7 @@ use uuid::Uuid;
 use super::{
     super::{
         RecordError,
-        columns::{At, instant, to_json},
+        columns::{At, instant, term, to_json},
         notices,
     },
     read_judged,
@@ -57,17 +57,14 @@ pub fn answer(record: &Connection, report: Uuid, followed: &Followed) -> Result<
 
 /// How urgent a report is by what was answered last; `None` when there is no such report.
 pub fn level_now(record: &Connection, report: Uuid) -> Result<Option<Level>, RecordError> {
-    let found: Option<String> = record
+    let found = record
         .prepare_cached(
             "select coalesce((select level from follow_ups where report = reports.id order by asked_hours desc limit 1), level)
+                as level_now
              from reports where id = ?1",
         )?
-        .query_row([report], |row| row.get(0))
-        .optional()?;
-    let unknown = |e: shared_types::reaction::UnknownTerm| RecordError::Unreadable(e.to_string());
-    found
-        .map(|level| level.parse().map_err(unknown))
-        .transpose()
+        .query_row([report], |row| term(row, "level_now"));
+    Ok(found.optional()?)
 }
 
 /// Those of a report, oldest first.
@@ -79,12 +76,10 @@ pub fn of_report(record: &Connection, report: Uuid) -> Result<Vec<Followed>, Rec
     let mut rows = statement.query([report])?;
     let mut all = Vec::new();
     while let Some(row) = rows.next()? {
-        let unknown =
-            |e: shared_types::reaction::UnknownTerm| RecordError::Unreadable(e.to_string());
         all.push(Followed {
             asked_hours: row.get("asked_hours")?,
             answered_at: instant(row, "answered_at")?,
-            how: row.get::<_, String>("how")?.parse().map_err(unknown)?,
+            how: term(row, "how")?,
             judged: read_judged(row)?,
         });
     }

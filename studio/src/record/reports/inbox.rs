@@ -1,33 +1,23 @@
-//! The inbox: reports that wait, and those that were settled.
+//! Reports in lists, each with what it is about: the inbox of those that wait, and those of a visit or a client.
 
 use std::cmp::Reverse;
 
 use chrono::{DateTime, Utc};
-use rusqlite::Connection;
-use shared_types::{reaction::Report, urgency::Level, visit::Treatment};
+use rusqlite::{Connection, Params};
+use shared_types::visit::Treatment;
 use uuid::Uuid;
 
 use super::{
     super::{
         RecordError,
-        columns::{instant, json, maybe_instant},
+        columns::{instant, json},
     },
-    REPORT, level_of, read_report,
+    Held, REPORT, read_held,
 };
 
-/// A report in the inbox.
+/// A report in a list, with what it is about.
 pub struct Line {
-    pub id: Uuid,
-    pub received_at: DateTime<Utc>,
-    pub report: Report,
-    /// That of the latest word about how it goes.
-    pub level: Level,
-    /// Since when it waits for the studio: its arrival, or what its sender said since of getting worse.
-    pub waits_since: DateTime<Utc>,
-    pub seen_at: Option<DateTime<Utc>>,
-    pub waiting: bool,
-    /// Since its sender last said that it is worse.
-    pub answered: bool,
+    pub held: Held,
     pub first_name: String,
     pub treatments: Vec<Treatment>,
     pub visit_finished: DateTime<Utc>,
@@ -47,8 +37,11 @@ pub fn waiting(record: &Connection, limit: u32) -> Result<Vec<Line>, RecordError
         "select {REPORT}, {LINE} from waiting_reports join reports on reports.id = waiting_reports.report {VISIT} limit ?1"
     );
     // All of them, because only here it is known which level is the more urgent.
-    let mut all = lines(record, &select, u32::MAX)?;
-    all.sort_by_key(|line| (line.answered, Reverse(line.level), line.waits_since));
+    let mut all = lines(record, &select, [u32::MAX])?;
+    all.sort_by_key(|Line { held, .. }| {
+        let level = Reverse(held.level());
+        (held.is_answered(), level, held.waits_since())
+    });
     all.truncate(usize::try_from(limit).unwrap_or(usize::MAX));
     Ok(all)
 }
@@ -62,37 +55,34 @@ pub fn settled(record: &Connection, limit: u32) -> Result<Vec<Line>, RecordError
              where not exists (select 1 from waiting_reports where report = reports.id)
              order by reports.received_at desc limit ?1"
         ),
-        limit,
+        [limit],
     )
 }
 
-const LINE: &str =
-    "(select max(at) from report_events where report = reports.id and kind = 'answered') as answered_at,
-    (select level from follow_ups where report = reports.id order by asked_hours desc limit 1) as level_now,
-    coalesce((select max(answered_at) from follow_ups where report = reports.id and how = 'worse'), reports.received_at)
-        as waits_since,
-    first_name, treatments, finished_at";
+/// A visit's reports, newest first.
+pub fn of_visit(record: &Connection, visit: Uuid) -> Result<Vec<Line>, RecordError> {
+    let of = format!("select {REPORT}, {LINE} from reports {VISIT} where reports.visit = ?1");
+    lines(record, &format!("{of} {NEWEST_FIRST}"), [visit])
+}
+
+/// A client's reports of whichever visit, newest first.
+pub fn of_client(record: &Connection, client: Uuid) -> Result<Vec<Line>, RecordError> {
+    let of = format!("select {REPORT}, {LINE} from reports {VISIT} where visits.client = ?1");
+    lines(record, &format!("{of} {NEWEST_FIRST}"), [client])
+}
+
+const NEWEST_FIRST: &str = "order by reports.received_at desc, reports.rowid desc";
+const LINE: &str = "first_name, treatments, finished_at";
 const VISIT: &str =
     "join visits on visits.id = reports.visit join clients on clients.id = visits.client";
 
-fn lines(record: &Connection, select: &str, limit: u32) -> Result<Vec<Line>, RecordError> {
+fn lines(record: &Connection, select: &str, of: impl Params) -> Result<Vec<Line>, RecordError> {
     let mut statement = record.prepare_cached(select)?;
-    let mut rows = statement.query([limit])?;
+    let mut rows = statement.query(of)?;
     let mut lines = Vec::new();
     while let Some(row) = rows.next()? {
-        let now: Option<String> = row.get("level_now")?;
-        let level = now.map_or_else(|| row.get("level"), Ok)?;
-        let waits_since = instant(row, "waits_since")?;
-        let answered_at = maybe_instant(row, "answered_at")?;
         lines.push(Line {
-            id: row.get("id")?,
-            received_at: instant(row, "received_at")?,
-            report: read_report(row)?,
-            level: level_of(&level)?,
-            waits_since,
-            seen_at: maybe_instant(row, "seen_at")?,
-            waiting: row.get("waiting")?,
-            answered: answered_at.is_some_and(|at| at >= waits_since),
+            held: read_held(record, row)?,
             first_name: row.get("first_name")?,
             treatments: json(row, "treatments")?,
             visit_finished: instant(row, "finished_at")?,

@@ -16,7 +16,7 @@ use uuid::Uuid;
 
 use super::{
     RecordError,
-    columns::{At, instant, json, maybe_instant, to_json},
+    columns::{At, instant, json, maybe_instant, maybe_term, term, to_json},
     notices,
 };
 use consents::Text;
@@ -58,9 +58,7 @@ impl Held {
         let latest = self.followed.last();
         latest.map_or(self.judged.level, |latest| latest.judged.level)
     }
-}
 
-impl Held {
     /// Since when it waits for the studio: its arrival, or what its sender said last of getting worse.
     pub fn waits_since(&self) -> DateTime<Utc> {
         let worse = self.followed.iter().filter(|one| one.how == How::Worse);
@@ -109,9 +107,9 @@ const REPORT: &str = "reports.id, reports.visit, reports.received_at, reports.an
     exists (select 1 from waiting_reports where report = reports.id) as waiting";
 
 fn read_report(row: &Row<'_>) -> Result<Report, RecordError> {
-    let told = match row.get::<_, Option<String>>("told_level")? {
+    let told = match maybe_term(row, "told_level")? {
         Some(level) => Some(Told {
-            level: level_of(&level)?,
+            level,
             rules: json(row, "told_rules")?,
             advice: json(row, "told_advice")?,
             content_version: row.get("told_content_version")?,
@@ -135,16 +133,11 @@ fn read_report(row: &Row<'_>) -> Result<Report, RecordError> {
 
 fn read_judged(row: &Row<'_>) -> Result<Told, RecordError> {
     Ok(Told {
-        level: level_of(&row.get::<_, String>("level")?)?,
+        level: term(row, "level")?,
         rules: json(row, "rules")?,
         advice: json(row, "advice")?,
         content_version: row.get("content_version")?,
     })
-}
-
-fn level_of(term: &str) -> Result<Level, RecordError> {
-    let unknown = |e: shared_types::reaction::UnknownTerm| RecordError::Unreadable(e.to_string());
-    term.parse().map_err(unknown)
 }
 
 fn read_held(record: &Connection, row: &Row<'_>) -> Result<Held, RecordError> {

@@ -4,6 +4,7 @@
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
 use shared_types::{
+    care_plan::Practice,
     consultation::{self, Concern, Decision, NotAgain, Told},
     page::{before::BeforePart, form::Filled},
     visit::{Finding, Findings, Product, Treatment, Visit, limits},
@@ -18,8 +19,8 @@ use crate::{
     error::Refusal,
     pages::{self, before::line},
     record::{
-        consultations, consultations::Consultation, not_again, patch_tests, practice,
-        studio::Particulars,
+        consultations, consultations::Consultation, not_again, patch_tests, studio::Particulars,
+        versions,
     },
     security::session::SignedIn,
     state::Studio,
@@ -78,7 +79,7 @@ pub fn raised(
             ),
             Err(_) => (Vec::new(), Vec::new()),
         };
-        Ok((tests, not_again, practice::current(record)?))
+        Ok((tests, not_again, versions::current::<Practice>(record)?))
     })?;
     let not_again: Vec<NotAgain> = not_again.into_iter().map(|held| held.what).collect();
     let entered = products(form);
@@ -179,7 +180,7 @@ pub fn part(
         })?,
         Err(_) => Default::default(),
     };
-    let not_again = pages::report_view::not_again_lines(&not_again, &wall, signed.now);
+    let not_again = pages::report::not_again_lines(&not_again, &wall, signed.now);
     Ok(BeforePart {
         lines: raised
             .iter()

@@ -34,7 +34,7 @@ use crate::{
     handlers::posted::only,
     links::give,
     pages,
-    record::{clients, consultations, practice, studio::Particulars, versions, visits},
+    record::{clients, consultations, studio::Particulars, versions, visits},
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
@@ -100,7 +100,7 @@ pub async fn send(
     let (practice, own, labels) = studio.record.read(|record| {
         let labels: Vec<Label> = versions::current(record)?;
         let own: OwnAdvice = versions::current(record)?;
-        Ok((practice::current(record)?, own, labels))
+        Ok((versions::current(record)?, own, labels))
     })?;
     let labels = own::of_products(&labels, &recorded.visit.products);
     let person = person(&studio, &past, &recorded.visit).map_err(no_advice)?;

@@ -3,7 +3,6 @@
 mod answer;
 mod not_again;
 mod outcome;
-mod screen;
 
 pub use answer::{answer, see};
 pub use not_again::{lift, note};
@@ -14,23 +13,19 @@ use axum::{
     http::StatusCode,
     response::{Html, IntoResponse, Response},
 };
-use shared_types::page::form::Filled;
+use shared_types::page::artist::Screen;
 use uuid::Uuid;
 
 use super::Id;
 use crate::{
     error::Refusal,
+    pages::{
+        self,
+        report::{self, Forms},
+    },
     security::session::SignedIn,
     state::{Shared, Studio},
 };
-
-/// The forms of the screen, as far as they are to be mended.
-#[derive(Default)]
-struct Forms {
-    answer: Filled,
-    outcome: Option<Filled>,
-    not_again: Filled,
-}
 
 /// `GET /studio/reports/{id}`
 pub async fn show(
@@ -38,7 +33,7 @@ pub async fn show(
     signed: SignedIn,
     Id(id): Id,
 ) -> Result<Html<String>, Refusal> {
-    screen::screen(&studio, &signed, id, Forms::default())
+    screen(&studio, &signed, id, Forms::default())
 }
 
 /// The screen again, with what is to be mended in it.
@@ -48,6 +43,22 @@ fn refused(
     id: Uuid,
     forms: Forms,
 ) -> Result<Response, Refusal> {
-    let again = screen::screen(studio, signed, id, forms)?;
+    let again = screen(studio, signed, id, forms)?;
     Ok((StatusCode::UNPROCESSABLE_ENTITY, again).into_response())
+}
+
+fn screen(
+    studio: &Studio,
+    signed: &SignedIn,
+    id: Uuid,
+    forms: Forms,
+) -> Result<Html<String>, Refusal> {
+    let particulars = pages::artist::particulars(studio)?;
+    let wall = pages::artist::wall(studio, &particulars);
+    let source = studio
+        .record
+        .read(|record| report::read(record, id, &particulars.language))?
+        .ok_or(Refusal::NotFound)?;
+    let view = report::view(studio, &particulars, source, forms, &wall, signed.now);
+    pages::artist::screen(studio, &particulars, signed, Screen::Report(Box::new(view)))
 }

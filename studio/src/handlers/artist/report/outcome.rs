@@ -21,7 +21,7 @@ use super::{
 use crate::{
     error::Refusal,
     handlers::posted::only,
-    pages::{self, report_view::yes_or_no, wall::Wall},
+    pages::{self, report::yes_or_no, wall::Wall},
     record::{outcomes, reports::events},
     security::session::SignedForm,
     state::Shared,
