@@ -205,3 +205,49 @@ fn nothing_stands_out_without_a_reason() {
         look.one_sided
     );
 }
+
+/// None of the others reacted, so that there is no ratio: any share is more than so many times nothing (of the ways to read
+/// c = 0 that pharmacy180's page on proportional reporting ratios names, "all" in the comparator gives 3.1 here, half a case
+/// added 14). 3 of 9 against 0 of 19: Yates 4.0368 by arithmetic, 28 * (|3 * 19 - 6 * 0| - 14)^2 / (9 * 19 * 3 * 25); exact
+/// C(9,3) / C(28,3) = 84/3276.
+#[test]
+fn several_reactions_stand_out_where_the_others_had_none() {
+    let rules = Content::built_in().unwrap().catalogue.batches;
+    let (with, without) = (group(3, 9), group(0, 19));
+    assert_eq!(ratio(with, without), None);
+    close(
+        chi_square_yates(with, without),
+        51_772.0 / 12_825.0,
+        1e-12,
+        "Yates",
+    );
+    close(one_sided(with, without), 84.0 / 3276.0, 1e-14, "exact");
+    let judged = judge(&rules, with, without, Serious::default());
+    assert_eq!(
+        (judged.stand, judged.because),
+        (Stand::SetAside, vec![Because::ExactTest, Because::Many])
+    );
+    // Two are still too few, however rare elsewhere; and one reaction among the others is weighed as before: 3 of 4 against 4
+    // of 10 is 1.875 times as often.
+    for (with, without) in [(group(2, 4), group(0, 60)), (group(3, 4), group(4, 10))] {
+        let judged = judge(&rules, with, without, Serious::default());
+        assert!(!judged.because.contains(&Because::Many), "{with:?}");
+    }
+    // Every small table without a reaction among the others follows from the other two conditions alone.
+    let mut found = 0;
+    for visits in 1..=40 {
+        for others in 1..=60 {
+            for reactions in 1..=visits {
+                let (with, without) = (group(reactions, visits), group(0, others));
+                let many = reactions >= 3 && chi_square_yates(with, without) >= 4.0;
+                let judged = judge(&rules, with, without, Serious::default());
+                assert_eq!(judged.because.contains(&Because::Many), many, "{with:?}");
+                found += u32::from(many && judged.one_sided >= 0.01);
+            }
+        }
+    }
+    assert!(
+        found > 100,
+        "of these the exact test alone sets none aside: {found}"
+    );
+}

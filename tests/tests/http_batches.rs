@@ -37,8 +37,8 @@ fn visit(artist: &Visitor, products: &[(&str, &str)]) -> String {
     link_on(&artist.get(saved.location()))
 }
 
-/// The client reports: everything "no", then what is said.
-fn reports(server: &Server, link: &str, said: &[(&str, Value)]) {
+/// The client reports: everything "no", then what is said. The report's address on the artist's side.
+fn reports(server: &Server, link: &str, said: &[(&str, Value)]) -> String {
     let mut answers = Map::new();
     for field in Field::ALL {
         match field.scale() {
@@ -52,18 +52,49 @@ fn reports(server: &Server, link: &str, said: &[(&str, Value)]) {
     }
     let mut report = report("It is red.");
     report["answers"] = Value::Object(answers);
-    let path = format!("{link}/reports/{}", Uuid::new_v4());
-    let sent = Visitor::at(server).put(&path, &report);
+    let id = Uuid::new_v4();
+    let sent = Visitor::at(server).put(&format!("{link}/reports/{id}"), &report);
     assert_eq!(sent.status, 201, "{}", sent.body);
+    format!("/studio/reports/{id}")
 }
 
-fn rash(server: &Server, link: &str) {
+/// As it is often seen: nothing but a little redness that gets better.
+fn as_expected(server: &Server, link: &str) -> String {
+    let said = [("redness", json!(1)), ("trend", json!("better"))];
+    reports(server, link, &said)
+}
+
+/// The artist notes what became of a report.
+fn noted(artist: &Visitor, report: &str, fields: &[(&str, &str)]) {
+    let mut all = vec![("advised", "Rang her.")];
+    all.extend(fields);
+    let kept = artist.post_signed("/studio/reports", &format!("{report}/outcome"), &all);
+    assert_eq!(kept.location(), report);
+}
+
+/// What `counts.json` says of a batch.
+fn counted(artist: &Visitor, batch: &str) -> Value {
+    let counts = artist.get("/studio/batches/counts.json").json();
+    let all = counts["batches"].as_array().expect("batches").clone();
+    let found = all.into_iter().find(|one| one["batch"] == batch);
+    found.unwrap_or_else(|| panic!("no `{batch}`: {counts}"))
+}
+
+/// Verdict and reasons that the command gives for a batch of the record.
+fn verdict(artist: &Visitor, batch: &str) -> (Value, Value) {
+    let answer = asked(&artist.get("/studio/batches/counts.json").body);
+    let all = answer["batches"].as_array().expect("answers");
+    let found = all.iter().find(|one| one["batch"] == batch).expect("it");
+    (found["verdict"].clone(), found["because"].clone())
+}
+
+fn rash(server: &Server, link: &str) -> String {
     let said = [
         ("rash", json!("yes")),
         ("redness", json!(2)),
         ("itch", json!(6)),
     ];
-    reports(server, link, &said);
+    reports(server, link, &said)
 }
 
 /// What `studio batches` answers.
@@ -101,11 +132,7 @@ fn what_the_record_holds_is_counted_and_compared() {
     rash(&server, &seven[1]);
     rash(&server, &seven[1]);
     reports(&server, &seven[2], &[("hives", json!("local"))]);
-    reports(
-        &server,
-        &seven[3],
-        &[("redness", json!(1)), ("trend", json!("better"))],
-    );
+    as_expected(&server, &seven[3]);
     // Twelve with another, one of them with a reaction, one with a second product as well; three without any batch.
     let eight: Vec<String> = (0..12)
         .map(|at| {
@@ -204,6 +231,153 @@ fn what_the_record_holds_is_counted_and_compared() {
         artist.get("/studio/reports").body.contains(BATCHES),
         "the way to it"
     );
+}
+
+/// "Serious" is what came of it and not how bad it looked (Commission guidelines on serious undesirable effects, 2012): a
+/// report that sounded ordinary counts once a box of Regulation (EC) 1223/2009, Article 2(1)(p), is ticked for it, and more
+/// than any figure.
+#[test]
+fn a_serious_report_counts_for_more_than_any_figure_however_mild_it_sounded() {
+    let server = Server::empty();
+    let artist = begin(&server);
+    // One batch with one mild report; one which the figures set aside: 4 of 4 against 0 of 13.
+    let one = visit(&artist, &[(TINT, "S-1")]);
+    let mild = as_expected(&server, &one);
+    for _ in 0..4 {
+        visit(&artist, &[(TINT, "S-1")]);
+        visit(&artist, &[(TINT, "S-3")]);
+    }
+    for _ in 0..4 {
+        rash(&server, &visit(&artist, &[(TINT, "S-2")]));
+    }
+    let before = counted(&artist, "S-1");
+    assert_eq!(
+        (&before["serious"], &before["with"]["reactions"]),
+        (&json!(0), &json!(0))
+    );
+    assert_eq!(verdict(&artist, "S-1").0, "nothing");
+    assert_eq!(verdict(&artist, "S-2").0, "set_aside");
+
+    noted(
+        &artist,
+        &mild,
+        &[("serious", "hospitalisation"), ("ended", "hospital")],
+    );
+    let after = counted(&artist, "S-1");
+    assert_eq!(
+        after,
+        json!({"batch": "S-1", "serious": 1, "serious_plausible": 1, "same_pattern": 0,
+               "with": {"reactions": 1, "visits": 5, "answered": 1},
+               "without": {"reactions": 4, "visits": 8, "answered": 4}})
+    );
+    let set_aside = (json!("set_aside"), json!(["serious_plausible"]));
+    assert_eq!(verdict(&artist, "S-1"), set_aside);
+    let screen = artist.get(BATCHES);
+    let text = screen.text();
+    let place = |batch: &str| text.find(&format!("batch {batch}")).expect(batch);
+    assert!(
+        place("S-1") < place("S-2") && place("S-2") < place("S-3"),
+        "the serious one stands first: {text}"
+    );
+    assert!(text.contains(&say("batches.because.serious_plausible")));
+    assert!(text.contains(&say("artist.batches.serious")));
+    let way = format!("href=\"{mild}\"");
+    assert_eq!(
+        screen.body.matches(&way).count(),
+        1,
+        "the way to that report"
+    );
+
+    // Words in a field are for whoever assesses it: nothing is read out of them.
+    let words = [
+        ("serious", "hospitalisation"),
+        ("other_explanations", "None that we know of."),
+        ("tests", "None."),
+        ("re_exposure", "not_performed"),
+    ];
+    noted(&artist, &mild, &words);
+    assert_eq!(verdict(&artist, "S-1"), set_aside);
+    // Used again without anything: a fact that speaks for the product (of the table of Begaud 1985 no row says "likely" then).
+    // Worth a look all the same.
+    let negative = [("serious", "hospitalisation"), ("re_exposure", "negative")];
+    noted(&artist, &mild, &negative);
+    assert_eq!(verdict(&artist, "S-1"), (json!("look"), json!(["serious"])));
+    // The latest note counts.
+    noted(&artist, &mild, &[]);
+    assert_eq!(counted(&artist, "S-1"), before);
+}
+
+#[test]
+fn of_several_products_at_a_visit_none_is_cleared() {
+    let server = Server::empty();
+    let artist = begin(&server);
+    let both = visit(&artist, &[(TINT, "P-1"), ("Invented wax", "P-2")]);
+    let report = rash(&server, &both);
+    noted(
+        &artist,
+        &report,
+        &[("serious", "vital_risk"), ("re_exposure", "negative")],
+    );
+    for batch in ["P-1", "P-2"] {
+        assert_eq!(verdict(&artist, batch).0, "set_aside", "{batch}");
+        assert_eq!(counted(&artist, batch)["serious_plausible"], 1, "{batch}");
+    }
+}
+
+/// The same sign three times, each time with other measures of strength and time, so that each time other rules hold.
+#[test]
+fn the_same_sign_is_the_same_however_strong_and_however_late() {
+    let server = Server::empty();
+    let artist = begin(&server);
+    let said: [&[(&str, Value)]; 3] = [
+        &[
+            ("rash", json!("yes")),
+            ("itch", json!(7)),
+            ("trend", json!("worse")),
+            ("onset_hours", json!(0)),
+        ],
+        &[("rash", json!("yes"))],
+        &[
+            ("rash", json!("yes")),
+            ("pain", json!(5)),
+            ("fever", json!("yes")),
+        ],
+    ];
+    for said in said {
+        reports(&server, &visit(&artist, &[(TINT, "R-1")]), said);
+    }
+    let rules: i64 = server
+        .home
+        .record()
+        .query_row("select count(distinct rules) from reports", [], |row| {
+            row.get(0)
+        })
+        .expect("a count");
+    assert_eq!(rules, 3, "not by the very same rules");
+    assert_eq!(counted(&artist, "R-1")["same_pattern"], 3);
+    // Strength alone, and time alone, are alike in nothing; a swollen lid and a swollen face are both swollen.
+    for said in [("itch", 6), ("pain", 6)] {
+        reports(
+            &server,
+            &visit(&artist, &[(TINT, "R-2")]),
+            &[(said.0, json!(said.1))],
+        );
+        reports(
+            &server,
+            &visit(&artist, &[(TINT, "R-2")]),
+            &[(said.0, json!(said.1))],
+        );
+    }
+    assert_eq!(counted(&artist, "R-2")["same_pattern"], 0);
+    assert_eq!(counted(&artist, "R-2")["with"]["reactions"], 4);
+    for strength in ["lids", "face"] {
+        let link = visit(&artist, &[(TINT, "R-3")]);
+        let swollen = [("swelling", json!(strength)), ("trend", json!("same"))];
+        reports(&server, &link, &swollen);
+        // Twice by the same client is once.
+        reports(&server, &link, &swollen);
+    }
+    assert_eq!(counted(&artist, "R-3")["same_pattern"], 2);
 }
 
 #[test]

@@ -56,6 +56,11 @@ fn Batch(line: BatchLine) -> Element {
             for (at, said) in line.said.iter().enumerate() {
                 p { key: "{at}", "{said}" }
             }
+            for report in &line.serious {
+                p { key: "{report}",
+                    a { href: "/studio/reports/{report}", {words.say("artist.batches.read").to_owned()} }
+                }
+            }
         }
     }
 }

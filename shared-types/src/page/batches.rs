@@ -1,6 +1,7 @@
 //! Reactions by batch of a product.
 
 use serde::{Deserialize, Serialize};
+use uuid::Uuid;
 
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct BatchesScreen {
@@ -23,4 +24,6 @@ pub struct BatchLine {
     pub said: Vec<String>,
     /// The share with this batch and without it, each with its exact interval.
     pub shares: Vec<String>,
+    /// The serious reports after visits with it.
+    pub serious: Vec<Uuid>,
 }

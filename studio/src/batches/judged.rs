@@ -15,7 +15,7 @@ pub enum Stand {
 }
 
 /// Why, the weightiest first; the words are `batches.because.<term>`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Because {
     SeriousPlausible,
@@ -49,15 +49,15 @@ impl Because {
     }
 }
 
-/// Serious reports and reports alike, as people have judged them.
+/// Serious reports and reports alike.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Serious {
     #[serde(rename = "serious")]
     pub reports: u32,
-    /// Those that the product may explain; at most `reports`.
+    /// Those that the product may explain, because nothing that was noted speaks for it; at most `reports`.
     #[serde(rename = "serious_plausible")]
     pub plausible: u32,
-    /// The most reports with the same pattern.
+    /// The most visits with one and the same sign reported.
     pub same_pattern: u32,
 }
 
@@ -75,7 +75,7 @@ pub fn judge(rules: &BatchRules, with: Group, without: Group, serious: Serious) 
     let ratio = ratio(with, without);
     let reactions = f64::from(with.reactions);
     let many = reactions >= rules.many_reactions.value
-        && ratio.is_some_and(|ratio| ratio >= rules.many_times.value)
+        && is_so_many_times(with, without, rules.many_times.value)
         && chi_square_yates(with, without) >= rules.many_chi_square.value;
     let reasons = [
         (
@@ -114,4 +114,11 @@ pub fn judge(rules: &BatchRules, with: Group, without: Group, serious: Serious) 
         one_sided,
         ratio,
     }
+}
+
+/// Whether reactions come so many times as often as after all others. Where the others had none there is no ratio to tell,
+/// and any reaction at all comes more often than so many times nothing.
+fn is_so_many_times(with: Group, without: Group, times: f64) -> bool {
+    let shares = with.rate().zip(without.rate());
+    shares.is_some_and(|(here, elsewhere)| here > 0.0 && here >= times * elsewhere)
 }

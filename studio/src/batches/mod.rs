@@ -7,10 +7,12 @@
 mod compared;
 mod exact;
 mod judged;
+mod signs;
 
 pub use compared::{Compared, Counted, Counts, ExactTest, Share, compare};
 pub use exact::{chi_square_yates, interval, one_sided, ratio};
 pub use judged::{Because, Judged, Serious, Stand, judge};
+pub use signs::signs;
 
 /// Visits that used something, or did not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

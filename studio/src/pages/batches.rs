@@ -9,7 +9,7 @@ use shared_types::{
 
 use crate::{
     batches::{Compared, Counted, Share, Stand, compare},
-    record::batches::Tally,
+    record::batches::{Of, Tally},
 };
 
 /// What `studio batches` is asked, for whoever wants to do the sums again.
@@ -27,21 +27,19 @@ pub fn question(tally: &Tally) -> Question<'_> {
 pub fn screen(tally: &Tally, content: &Content, words: &Words) -> BatchesScreen {
     let among = u32::try_from(tally.batches.len()).unwrap_or(u32::MAX);
     let rules = &content.catalogue.batches;
-    let mut compared: Vec<(&str, Compared)> = tally
+    let mut compared: Vec<(&Of, Compared)> = tally
         .batches
         .iter()
-        .map(|one| {
-            let answer = compare(&one.counted, among, rules, words);
-            (one.product.as_str(), answer)
-        })
+        .map(|one| (one, compare(&one.counted, among, rules, words)))
         .collect();
-    // What to do first; then what chance would bring least often.
+    // What to do first; of that what counts for most, which a serious report does; then what chance would bring least often.
     compared.sort_by(|(_, one), (_, other)| {
         let chance = one
             .exact_test
             .one_sided
             .total_cmp(&other.exact_test.one_sided);
-        other.verdict.cmp(&one.verdict).then(chance)
+        let weight = one.because.first().cmp(&other.because.first());
+        other.verdict.cmp(&one.verdict).then(weight).then(chance)
     });
     let text = |number: u32| number.to_string();
     let mut counted = vec![words.fill(
@@ -55,28 +53,30 @@ pub fn screen(tally: &Tally, content: &Content, words: &Words) -> BatchesScreen 
         let others = i64::from(tally.without_batch);
         counted.push(words.count("artist.batches.without_batch", others));
     }
+    counted.push(words.say("artist.batches.serious").to_owned());
     BatchesScreen {
         lines: compared
             .into_iter()
-            .map(|(product, one)| line(product, one, words))
+            .map(|(of, one)| line(of, one, words))
             .collect(),
         counted,
     }
 }
 
-fn line(product: &str, one: Compared, words: &Words) -> BatchLine {
+fn line(of: &Of, one: Compared, words: &Words) -> BatchLine {
     let shares = [
         share("artist.batches.with", &one.with, words),
         share("artist.batches.others", &one.without, words),
     ];
     let mut said = one.said.into_iter();
     BatchLine {
-        product: product.to_owned(),
+        product: of.product.clone(),
         batch: one.batch.unwrap_or_default(),
         stands_out: one.verdict > Stand::Nothing,
         verdict: said.next().unwrap_or_default(),
         said: said.collect(),
         shares: shares.to_vec(),
+        serious: of.serious.clone(),
     }
 }
 

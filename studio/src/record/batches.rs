@@ -4,7 +4,8 @@ use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
 use rusqlite::Connection;
 use shared_types::{
-    urgency::{Level, Rules},
+    outcome::ReExposure,
+    urgency::{Answers, Field, Level, Rules},
     visit::Product,
 };
 use uuid::Uuid;
@@ -14,7 +15,7 @@ use super::{
     columns::{json, term},
     outcomes,
 };
-use crate::batches::{Counted, Counts, Serious};
+use crate::batches::{Counted, Counts, Serious, signs};
 
 /// Everything that was counted.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -32,23 +33,25 @@ pub struct Tally {
 pub struct Of {
     pub product: String,
     pub counted: Counted,
+    /// The serious reports after its visits.
+    pub serious: Vec<Uuid>,
 }
 
 /// What is known of how a visit went.
 #[derive(Clone, Debug, Default)]
 struct Outcome {
-    /// Reported as something for the studio, or more urgent.
+    /// Reported as something for the studio, or more urgent, or serious.
     reacted: bool,
-    /// A box of the law is ticked for one of its reports.
-    serious: bool,
-    /// The rules that held for its reports.
-    patterns: BTreeSet<String>,
+    serious: Vec<Uuid>,
+    /// Whether the product may explain one of the serious ones.
+    plausible: bool,
+    signs: BTreeSet<Field>,
 }
 
 /// Counts visits, each once, however many reports there are of it. A reaction is a report that was at any time more than
-/// what is often seen. Batches are the same whatever the case and the blanks that they were written in.
+/// what is often seen, or with a box of the law ticked, however mild it sounded. Batches are the same whatever the case and the blanks that they were written in.
 pub fn tally(record: &Connection, rules: &Rules) -> Result<Tally, RecordError> {
-    let outcomes = outcomes(record, rules)?;
+    let mut outcomes = outcomes(record, rules)?;
     let opened = opened(record)?;
     let mut tally = Tally::default();
     let mut batches: BTreeMap<(String, String), (Option<Product>, HashSet<Uuid>)> = BTreeMap::new();
@@ -65,6 +68,12 @@ pub fn tally(record: &Connection, rules: &Rules) -> Result<Tally, RecordError> {
             .filter(|one| !plain(&one.name).is_empty())
             .partition(|one| !plain(&one.batch).is_empty());
         tally.without_batch += u32::from(!unknown.is_empty());
+        if known.len() + unknown.len() > 1
+            && let Some(outcome) = outcomes.get_mut(&visit)
+        {
+            // Which of them was used again nobody noted.
+            outcome.plausible = !outcome.serious.is_empty();
+        }
         for product in known {
             let key = (plain(&product.name), plain(&product.batch));
             let (written, visits) = batches.entry(key).or_default();
@@ -88,6 +97,7 @@ pub fn tally(record: &Connection, rules: &Rules) -> Result<Tally, RecordError> {
                     without: rest(all, with),
                     serious: serious_of(&seen),
                 },
+                serious: seen.iter().flat_map(|one| one.serious.clone()).collect(),
             }
         })
         .collect();
@@ -122,53 +132,65 @@ fn rest(all: Counts, with: Counts) -> Counts {
 }
 
 fn serious_of(seen: &[&Outcome]) -> Serious {
-    let reports = seen.iter().filter(|one| one.serious).count();
-    let mut patterns: HashMap<&str, u32> = HashMap::new();
-    for pattern in seen.iter().flat_map(|one| &one.patterns) {
-        *patterns.entry(pattern).or_default() += 1;
+    let count = |which: fn(&Outcome) -> bool| {
+        u32::try_from(seen.iter().filter(|one| which(one)).count()).unwrap_or(u32::MAX)
+    };
+    let mut alike: HashMap<Field, u32> = HashMap::new();
+    for sign in seen.iter().flat_map(|one| &one.signs) {
+        *alike.entry(*sign).or_default() += 1;
     }
     Serious {
-        reports: u32::try_from(reports).unwrap_or(u32::MAX),
-        // Whether the product may explain it is nobody's to say here: the record holds facts.
-        plausible: 0,
-        same_pattern: patterns.into_values().max().unwrap_or(0),
+        reports: count(|one| !one.serious.is_empty()),
+        plausible: count(|one| one.plausible),
+        same_pattern: alike.into_values().max().unwrap_or(0),
     }
 }
 
 /// How the visits went whose clients answered at all.
 fn outcomes(record: &Connection, rules: &Rules) -> Result<HashMap<Uuid, Outcome>, RecordError> {
     let mut outcomes: HashMap<Uuid, Outcome> = HashMap::new();
-    // Each report as it was judged when it came, and again each time its sender said how it went.
-    let mut statement = record.prepare_cached(
-        "select visit, id as report, level, rules from reports
-         union all
-         select reports.visit, reports.id, follow_ups.level, follow_ups.rules
-         from follow_ups join reports on reports.id = follow_ups.report",
-    )?;
+    let mut statement = record
+        .prepare_cached("select id, visit, answers, level from reports order by received_at")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
-        let level: Level = term(row, "level")?;
-        let held: Vec<String> = json(row, "rules")?;
+        let report = row.get("id")?;
+        let level = most_urgent(record, report, term(row, "level")?)?;
         let outcome = outcomes.entry(row.get("visit")?).or_default();
-        if level < Level::Studio {
-            continue;
+        let (serious, plausible) = serious(record, report)?;
+        outcome.plausible |= plausible;
+        if serious {
+            outcome.serious.push(report);
         }
-        outcome.reacted = true;
-        outcome.serious |= outcomes::is_serious(record, row.get("report")?)?;
-        outcome.patterns.extend(pattern(rules, held));
+        if serious || level >= Level::Studio {
+            outcome.reacted = true;
+            let answers: Answers = json(row, "answers")?;
+            outcome.signs.extend(signs(rules, &answers));
+        }
     }
     Ok(outcomes)
 }
 
-/// The signs of a report, as the rules that held for it: those that only raise it, or stand for what is not known, are no
-/// signs. `None` when nothing else held.
-fn pattern(rules: &Rules, mut held: Vec<String>) -> Option<String> {
-    held.retain(|id| {
-        let rule = rules.rules.iter().find(|rule| rule.id == *id);
-        rule.is_some_and(|rule| rule.raises.is_none() && !rule.unknown)
-    });
-    held.sort();
-    (!held.is_empty()).then(|| held.join(" "))
+/// The most urgent that a report ever was: as it was judged when it came, and again each time its sender said how it went.
+fn most_urgent(record: &Connection, report: Uuid, first: Level) -> Result<Level, RecordError> {
+    let mut statement = record.prepare_cached("select level from follow_ups where report = ?1")?;
+    let mut rows = statement.query([report])?;
+    let mut most = first;
+    while let Some(row) = rows.next()? {
+        most = most.max(term(row, "level")?);
+    }
+    Ok(most)
+}
+
+/// Whether a box of the law is ticked for a report, and whether the product may explain it. Nothing is reckoned here: as a
+/// precaution it may, until an artist noted that it was used again and nothing happened. What else an artist wrote is for
+/// whoever assesses it to weigh; whether there is text in a field ("none known") says nothing.
+fn serious(record: &Connection, report: Uuid) -> Result<(bool, bool), RecordError> {
+    let noted = outcomes::latest(record, report)?;
+    let serious = noted.filter(|noted| noted.outcome.is_serious());
+    Ok(serious.map_or((false, false), |noted| {
+        let speaks_for_it = noted.outcome.re_exposure == Some(ReExposure::Negative);
+        (true, !speaks_for_it)
+    }))
 }
 
 /// The visits whose page was opened.

@@ -100,7 +100,7 @@ fn two_reports_alike_are_worth_a_look() {
     assert!(
         answer["said"]
             .to_string()
-            .contains("Reports of the same kind after this batch: 2.")
+            .contains("Visits with this batch after which the same sign was reported: 2.")
     );
 }
 
