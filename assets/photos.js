@@ -105,10 +105,10 @@ async function send(path, photo) {
   const address = `${path}/reports/${photo.report}/photos/${photo.id}`;
   const length = photo.bytes.byteLength;
   const asked = await ask(address, { method: "HEAD" });
-  if (asked.status === 410) return { state: "gone" };
+  if (asked.status === 410 && isProblem(asked)) return { state: "gone" };
   // The report is not there yet, or the studio cannot answer now.
   if (asked.status === 404 || later(asked.status)) return { state: "waiting" };
-  if (asked.headers.get("upload-complete") === "?1") return { state: "kept" };
+  if (isWhole(asked)) return { state: "kept" };
   // Where it is refused, the next request says why.
   let offset = at(asked) ?? 0;
   let misfits = 0;
@@ -124,10 +124,10 @@ async function send(path, photo) {
       },
       body: photo.bytes.slice(offset, end),
     });
-    if (answer.status === 200 || answer.status === 201) return { state: "kept" };
-    if (answer.status === 410) return { state: "gone" };
+    if (isWhole(answer)) return { state: "kept" };
+    if (answer.status === 410 && isProblem(answer)) return { state: "gone" };
     if (answer.status === 404 || later(answer.status)) return { state: "waiting" };
-    if (answer.status === 204) {
+    if (answer.status === 204 && at(answer) === end) {
       offset = end;
     } else if (at(answer) !== null && at(answer) <= length && misfits < MISFITS_MAX) {
       misfits += 1;
@@ -135,11 +135,19 @@ async function send(path, photo) {
     } else if (at(answer) !== null) {
       return { state: "waiting" };
     } else {
-      const problem = await answer.json().catch(() => ({}));
+      const problem = isProblem(answer) ? await answer.json().catch(() => null) : null;
+      // A hotel's sign-in page, a proxy, whoever: only the studio itself refuses a photo.
+      if (!problem?.type?.startsWith("/problems/")) return { state: "waiting" };
       return { state: "refused", sentence: problem.detail ?? "" };
     }
   }
 }
+
+// Whether the studio has all of it. Nobody else says so, whatever their status.
+const isWhole = (answer) => answer.ok && answer.headers.get("upload-complete") === "?1";
+
+// Whether it is a problem document (RFC 9457), as the studio's refusals are.
+const isProblem = (answer) => (answer.headers.get("content-type") ?? "").startsWith("application/problem+json");
 
 // Whether the same request may go well later.
 const later = (status) => status === 408 || status === 429 || status >= 500;

@@ -219,6 +219,30 @@ pub fn form_with_files(
     (format!("multipart/form-data; boundary={BORDER}"), body)
 }
 
+/// Sends the plain form of a report: this id, these words, ticks and files.
+pub fn send_form(
+    client: &Visitor,
+    link: &str,
+    id: &str,
+    words: &str,
+    ticks: &[&str],
+    photos: &[(&str, &[u8])],
+) -> Answer {
+    let mut fields = vec![
+        ("report_id", id),
+        ("swelling", "local"),
+        // Longer ago than the visit: it counts as that long.
+        ("onset", "72"),
+        ("words", words),
+    ];
+    fields.extend(ticks.iter().map(|tick| (*tick, "2026-11")));
+    let photos: Vec<_> = photos
+        .iter()
+        .map(|(name, bytes)| ("photos", *name, *bytes))
+        .collect();
+    post_with_files(client, &format!("{link}/reports"), &fields, &photos)
+}
+
 /// Sends such a form.
 pub fn post_with_files(
     visitor: &Visitor,

@@ -102,7 +102,10 @@ impl Server {
             .append(true)
             .open(home.0.path().join("output.txt"))
             .expect("a file for the output");
-        let mut child = Command::new(binary())
+        // A write beyond a limit is to fail as on a full disk, and not to end the studio.
+        let mut child = Command::new("env")
+            .arg("--ignore-signal=XFSZ")
+            .arg(binary())
             .arg("serve")
             .arg("--data")
             .arg(home.data())
@@ -205,6 +208,29 @@ impl Server {
         assert!(
             asked.is_ok_and(|status| status.success()),
             "SIGHUP could not be sent"
+        );
+    }
+
+    /// From now on no file of it takes another byte, as on a full disk: the kernel refuses every write (`RLIMIT_FSIZE`,
+    /// setrlimit(2), which says `EFBIG` where a disk says `ENOSPC`).
+    pub fn fill_the_disk(&self) {
+        self.limit_files("0:");
+    }
+
+    /// There is room again.
+    pub fn clear_the_disk(&self) {
+        self.limit_files("unlimited:");
+    }
+
+    /// The soft limit alone: whoever set it may lift it.
+    fn limit_files(&self, limit: &str) {
+        let limited = Command::new("prlimit")
+            .args(["--pid", &self.child.id().to_string()])
+            .arg(format!("--fsize={limit}"))
+            .status();
+        assert!(
+            limited.is_ok_and(|status| status.success()),
+            "the studio's files could not be limited"
         );
     }
 

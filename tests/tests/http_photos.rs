@@ -212,13 +212,17 @@ fn what_cannot_be_taken_has_its_sentence_and_leaves_nothing() {
         grown.body
     );
     assert!(grown.body.contains("10 MB"), "{}", grown.body);
-    for size in [PIECE + 1, 100_000_000] {
+    for (size, status, name, said) in [
+        (PIECE + 1, 400, "malformed", "262144 bytes"),
+        (100_000_000, 413, "photo_too_heavy", "10 MB"),
+    ] {
         let piece = photo.piece(&client, 0, false, &vec![7; size]);
         assert_eq!(
             (piece.status, problem(&piece).as_str()),
-            (413, "too_large"),
+            (status, name),
             "{size}"
         );
+        assert!(piece.body.contains(said), "{}", piece.body);
     }
     assert_eq!(
         (

@@ -6,9 +6,9 @@ use std::time::Duration;
 use axum::{
     Json,
     extract::{Request, State},
-    http::{HeaderMap, HeaderValue, header},
+    http::{HeaderMap, HeaderName, HeaderValue, header},
     middleware::Next,
-    response::{IntoResponse, Redirect, Response},
+    response::{Html, IntoResponse, Redirect, Response},
 };
 use shared_types::{
     page::artist::{Notice, Onward},
@@ -73,21 +73,7 @@ pub async fn said(
         },
     };
     let mut said = words_for(&studio, audience, &wanted, &refusal);
-    match refusal {
-        Refusal::TooOften(wait) => {
-            let wait = HeaderValue::from(seconds(wait));
-            said.headers_mut().insert(header::RETRY_AFTER, wait);
-        }
-        Refusal::Photo(PhotoFault::Busy) => {
-            let wait = HeaderValue::from(seconds(A_MOMENT));
-            said.headers_mut().insert(header::RETRY_AFTER, wait);
-        }
-        Refusal::WrongOffset(offset) => {
-            let offset = HeaderValue::from(offset);
-            said.headers_mut().insert(UPLOAD_OFFSET, offset);
-        }
-        _ => {}
-    }
+    said.headers_mut().extend(refusal.header());
     if let Some(allow) = response.headers_mut().remove(header::ALLOW) {
         said.headers_mut().insert(header::ALLOW, allow);
     }
@@ -185,13 +171,30 @@ fn problem(refusal: &Refusal, words: &Words) -> Response {
 }
 
 impl Refusal {
+    /// A page that says itself what was refused and what to do.
+    pub fn around(&self, page: Html<String>) -> Response {
+        let header = HeaderMap::from_iter(self.header());
+        (self.status(), header, page).into_response()
+    }
+
+    /// What code reads of it.
+    fn header(&self) -> Option<(HeaderName, HeaderValue)> {
+        Some(match self {
+            Refusal::TooOften(wait) => (header::RETRY_AFTER, seconds(*wait).into()),
+            Refusal::Photo(PhotoFault::Busy) => (header::RETRY_AFTER, seconds(A_MOMENT).into()),
+            Refusal::WrongOffset(offset) => (UPLOAD_OFFSET, (*offset).into()),
+            _ => return None,
+        })
+    }
+
     fn heading(&self, words: &Words) -> String {
         words
             .say(&format!("notice.{}.heading", self.name()))
             .to_owned()
     }
 
-    fn sentence(&self, words: &Words) -> String {
+    /// What it says, and what to do.
+    pub fn sentence(&self, words: &Words) -> String {
         let key = format!("notice.{}.sentence", self.name());
         match self {
             Refusal::Malformed(detail) => words.fill(&key, &[("detail", detail)]),

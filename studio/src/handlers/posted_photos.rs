@@ -21,9 +21,10 @@ use crate::{
     state::Shared,
 };
 
-/// Bytes that are read of such a form altogether. More than four photos may have, so that one that is too large can be named
-/// and the rest taken; no more than one photo of it is ever held in memory.
-const LARGEST_FORM: usize = 128 * 1024 * 1024;
+/// Bytes that are read of such a form altogether. Far more than four photos may have, so that what is too large can be named
+/// and the rest taken: what comes behind a photo, the ticks above all, arrives only when the photo was read to its end. No
+/// more than one photo of it is ever held in memory.
+const LARGEST_FORM: usize = 1024 * 1024 * 1024;
 
 /// A form's fields, and the photos that came with it.
 pub struct PostedWithPhotos {
@@ -48,6 +49,8 @@ pub enum NotKept {
     TooMany,
     /// Without the tick that lets the studio keep photos.
     NotAgreed,
+    /// It could not be put on disk. The cause is in the log.
+    Broken,
 }
 
 impl NotKept {
@@ -57,6 +60,7 @@ impl NotKept {
             NotKept::Fault(fault) => return photo(words, fault),
             NotKept::TooMany => "notice.photo_too_many.sentence",
             NotKept::NotAgreed => "notice.photo_not_agreed.sentence",
+            NotKept::Broken => "notice.broken.sentence",
         };
         words.fill(key, &[("max", &PHOTOS_MAX.to_string())])
     }
@@ -96,15 +100,19 @@ impl FromRequest<Shared> for PostedWithPhotos {
                     read.form.put(&name, value);
                 }
                 Some(file) => {
-                    let arrived = arrived(&mut field).await?;
+                    let no_place = if read.photos.len() >= PHOTOS_MAX as usize {
+                        Some(NotKept::TooMany)
+                    } else {
+                        let is_full = place.is_none();
+                        is_full.then_some(NotKept::Fault(PhotoFault::Busy))
+                    };
+                    let arrived = arrived(&mut field, no_place).await?;
                     // At most BYTES_MAX, so it fits.
                     let sent = arrived.as_ref().map_or(0, Vec::len) as u32;
                     let photo = match arrived {
                         // A browser sends an empty file where none was chosen.
                         Ok(bytes) if bytes.is_empty() => continue,
-                        _ if read.photos.len() >= PHOTOS_MAX as usize => Err(NotKept::TooMany),
-                        _ if place.is_none() => Err(NotKept::Fault(PhotoFault::Busy)),
-                        Err(fault) => Err(NotKept::Fault(fault)),
+                        Err(why) => Err(why),
                         Ok(bytes) => {
                             let kept = studio.photos.bench.taken(bytes).await;
                             kept.map_err(NotKept::Fault)
@@ -132,28 +140,30 @@ async fn text(field: &mut Field<'_>, room: &mut usize) -> Result<String, Refusal
     String::from_utf8(bytes).map_err(|_| Refusal::Malformed("a text that is not UTF-8".to_owned()))
 }
 
-/// The field's bytes; what is too large is read to its end and not held.
-async fn arrived(field: &mut Field<'_>) -> Result<Result<Vec<u8>, PhotoFault>, Refusal> {
+/// The field's bytes. What there is no place for and what is too large is read to its end and not held.
+async fn arrived(
+    field: &mut Field<'_>,
+    no_place: Option<NotKept>,
+) -> Result<Result<Vec<u8>, NotKept>, Refusal> {
     let mut bytes = Vec::new();
-    let mut too_heavy = false;
+    let mut why = None;
     while let Some(chunk) = field.chunk().await.map_err(broken)? {
-        too_heavy |= (bytes.len() + chunk.len()) as u64 > BYTES_MAX;
-        if too_heavy {
+        why = why.or(no_place);
+        if (bytes.len() + chunk.len()) as u64 > BYTES_MAX {
+            why = why.or(Some(NotKept::Fault(PhotoFault::TooHeavy)));
+        }
+        if why.is_some() {
             bytes = Vec::new();
         } else {
             bytes.extend_from_slice(&chunk);
         }
     }
-    Ok(if too_heavy {
-        Err(PhotoFault::TooHeavy)
-    } else {
-        Ok(bytes)
-    })
+    Ok(why.map_or(Ok(bytes), Err))
 }
 
 fn broken(error: MultipartError) -> Refusal {
     if error.status() == axum::http::StatusCode::PAYLOAD_TOO_LARGE {
-        Refusal::TooLarge
+        Refusal::Photo(PhotoFault::TooHeavy)
     } else {
         Refusal::Malformed(error.body_text())
     }

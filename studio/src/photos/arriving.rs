@@ -6,11 +6,12 @@ use std::{
     fs,
     io::{self, Write},
     path::{Path, PathBuf},
-    sync::{Mutex, PoisonError},
+    sync::{Arc, Mutex, PoisonError},
     time::{Duration, SystemTime},
 };
 
 use shared_types::photos::BYTES_MAX;
+use tokio::task::spawn_blocking;
 use uuid::Uuid;
 
 use super::folder::{gone, make_private, private};
@@ -49,9 +50,9 @@ pub struct Arriving {
     in_hand: Mutex<HashSet<Which>>,
 }
 
-/// One of them, for as long as nobody else has it.
-pub struct InHand<'a> {
-    arriving: &'a Arriving,
+/// One of them, for as long as nobody else has it. Its work on the disk is done off the threads that serve.
+pub struct InHand {
+    arriving: Arc<Arriving>,
     which: Which,
 }
 
@@ -74,11 +75,11 @@ impl Arriving {
     }
 
     /// Takes one in hand; `None` while somebody has it.
-    pub fn take_in_hand(&self, which: Which) -> Option<InHand<'_>> {
+    pub fn take_in_hand(self: &Arc<Self>, which: Which) -> Option<Arc<InHand>> {
         let mut in_hand = self.in_hand.lock().unwrap_or_else(PoisonError::into_inner);
-        in_hand.insert(which).then(|| InHand {
-            arriving: self,
-            which,
+        in_hand.insert(which).then(|| {
+            let arriving = self.clone();
+            Arc::new(InHand { arriving, which })
         })
     }
 
@@ -126,17 +127,41 @@ impl Arriving {
     }
 }
 
-impl InHand<'_> {
+impl InHand {
     /// Adds a piece behind what has come, which must be `offset` bytes; gives how many there are now. The piece is on disk
     /// when this returns: what the phone is told of must not turn into nothing in a power cut.
-    pub fn append(&self, offset: u64, piece: &[u8]) -> Result<u64, PieceFault> {
+    pub async fn append(self: &Arc<Self>, offset: u64, piece: Vec<u8>) -> Result<u64, PieceFault> {
+        self.aside(move |one| one.append_now(offset, &piece)).await
+    }
+
+    /// Everything that has come.
+    pub async fn read(self: &Arc<Self>) -> io::Result<Vec<u8>> {
+        self.aside(Self::read_now).await
+    }
+
+    /// Throws away what has come.
+    pub async fn drop_it(self: &Arc<Self>) -> io::Result<()> {
+        self.aside(Self::drop_now).await
+    }
+
+    /// It stays in hand until the work has ended, also when nobody waits for it any more.
+    async fn aside<T: Send + 'static, E: From<io::Error> + Send + 'static>(
+        self: &Arc<Self>,
+        work: impl FnOnce(&Self) -> Result<T, E> + Send + 'static,
+    ) -> Result<T, E> {
+        let one = self.clone();
+        let done = spawn_blocking(move || work(&one)).await;
+        done.unwrap_or_else(|stopped| Err(io::Error::other(stopped).into()))
+    }
+
+    fn append_now(&self, offset: u64, piece: &[u8]) -> Result<u64, PieceFault> {
         let so_far = self.arriving.offset(self.which)?;
         if offset != so_far {
             return Err(PieceFault::WrongOffset(so_far));
         }
         let behind = so_far + piece.len() as u64;
         if behind > BYTES_MAX {
-            self.drop_it()?;
+            self.drop_now()?;
             return Err(PieceFault::TooHeavy);
         }
         if so_far == 0 {
@@ -156,18 +181,16 @@ impl InHand<'_> {
         Ok(behind)
     }
 
-    /// Everything that has come.
-    pub fn read(&self) -> io::Result<Vec<u8>> {
+    fn read_now(&self) -> io::Result<Vec<u8>> {
         fs::read(self.arriving.path(self.which))
     }
 
-    /// Throws away what has come.
-    pub fn drop_it(&self) -> io::Result<()> {
+    fn drop_now(&self) -> io::Result<()> {
         gone(fs::remove_file(self.arriving.path(self.which)))
     }
 }
 
-impl Drop for InHand<'_> {
+impl Drop for InHand {
     fn drop(&mut self) {
         let mut in_hand = self
             .arriving
@@ -180,6 +203,8 @@ impl Drop for InHand<'_> {
 
 #[cfg(test)]
 mod tests {
+    use std::{pin::Pin, task::Poll};
+
     use super::*;
 
     fn which(link: u128, photo: u128) -> Which {
@@ -193,19 +218,19 @@ mod tests {
     #[test]
     fn pieces_join_only_where_the_last_one_ended() {
         let data = tempfile::tempdir().unwrap();
-        let arriving = Arriving::open(data.path()).unwrap();
+        let arriving = Arc::new(Arriving::open(data.path()).unwrap());
         let photo = arriving.take_in_hand(which(1, 1)).unwrap();
-        assert_eq!(photo.append(0, b"abc").unwrap(), 3);
+        assert_eq!(photo.append_now(0, b"abc").unwrap(), 3);
         for wrong in [0, 2, 4] {
-            let refused = photo.append(wrong, b"xyz");
+            let refused = photo.append_now(wrong, b"xyz");
             assert!(
                 matches!(refused, Err(PieceFault::WrongOffset(3))),
                 "{refused:?}"
             );
         }
-        assert_eq!(photo.append(3, b"").unwrap(), 3);
-        assert_eq!(photo.append(3, b"de").unwrap(), 5);
-        assert_eq!(photo.read().unwrap(), b"abcde");
+        assert_eq!(photo.append_now(3, b"").unwrap(), 3);
+        assert_eq!(photo.append_now(3, b"de").unwrap(), 5);
+        assert_eq!(photo.read_now().unwrap(), b"abcde");
         assert_eq!(arriving.offset(which(1, 1)).unwrap(), 5);
         // Also by a studio that was started anew.
         assert_eq!(
@@ -215,14 +240,52 @@ mod tests {
                 .unwrap(),
             5
         );
-        photo.drop_it().unwrap();
+        photo.drop_now().unwrap();
         assert_eq!(arriving.offset(which(1, 1)).unwrap(), 0);
+    }
+
+    /// Where all threads for slow work are taken, none of it is done: the thread that serves does not help out.
+    #[test]
+    fn the_thread_that_serves_waits_for_no_disk() {
+        let data = tempfile::tempdir().unwrap();
+        let arriving = Arc::new(Arriving::open(data.path()).unwrap());
+        let photo = arriving.take_in_hand(which(1, 1)).unwrap();
+        let runtime = tokio::runtime::Builder::new_current_thread()
+            .max_blocking_threads(1)
+            .build()
+            .unwrap();
+        runtime.block_on(async {
+            for (name, work) in [
+                (
+                    "append",
+                    &(|| outcome(photo.append(0, b"abc".to_vec()))) as &Work<'_>,
+                ),
+                ("read", &(|| outcome(photo.read())) as &Work<'_>),
+                ("drop_it", &(|| outcome(photo.drop_it())) as &Work<'_>),
+            ] {
+                let (go_on, until) = std::sync::mpsc::channel::<()>();
+                spawn_blocking(move || until.recv());
+                let mut work = work();
+                let first =
+                    std::future::poll_fn(|context| Poll::Ready(work.as_mut().poll(context)));
+                assert!(first.await.is_pending(), "{name}");
+                drop(go_on);
+                assert!(work.await, "{name}");
+            }
+        });
+    }
+
+    type Done<'a> = Pin<Box<dyn Future<Output = bool> + 'a>>;
+    type Work<'a> = dyn Fn() -> Done<'a> + 'a;
+
+    fn outcome<'a, T, E>(work: impl Future<Output = Result<T, E>> + 'a) -> Done<'a> {
+        Box::pin(async { work.await.is_ok() })
     }
 
     #[test]
     fn one_hand_at_a_time() {
         let data = tempfile::tempdir().unwrap();
-        let arriving = Arriving::open(data.path()).unwrap();
+        let arriving = Arc::new(Arriving::open(data.path()).unwrap());
         let held = arriving.take_in_hand(which(1, 1)).unwrap();
         assert!(arriving.take_in_hand(which(1, 1)).is_none());
         assert!(arriving.take_in_hand(which(1, 2)).is_some());
@@ -233,12 +296,12 @@ mod tests {
     #[test]
     fn one_that_grows_too_large_leaves_nothing() {
         let data = tempfile::tempdir().unwrap();
-        let arriving = Arriving::open(data.path()).unwrap();
+        let arriving = Arc::new(Arriving::open(data.path()).unwrap());
         let photo = arriving.take_in_hand(which(1, 1)).unwrap();
         let most = vec![7; BYTES_MAX as usize];
-        assert_eq!(photo.append(0, &most).unwrap(), BYTES_MAX);
+        assert_eq!(photo.append_now(0, &most).unwrap(), BYTES_MAX);
         assert!(matches!(
-            photo.append(BYTES_MAX, b"x"),
+            photo.append_now(BYTES_MAX, b"x"),
             Err(PieceFault::TooHeavy)
         ));
         assert_eq!(arriving.sweep(STALE).unwrap(), [""; 0]);
@@ -247,12 +310,12 @@ mod tests {
     #[test]
     fn a_link_has_so_many_on_their_way_and_no_more() {
         let data = tempfile::tempdir().unwrap();
-        let arriving = Arriving::open(data.path()).unwrap();
+        let arriving = Arc::new(Arriving::open(data.path()).unwrap());
         let append = |link, photo| {
             arriving
                 .take_in_hand(which(link, photo))
                 .unwrap()
-                .append(0, b"a")
+                .append_now(0, b"a")
         };
         for photo in 0..PER_LINK as u128 {
             append(1, photo).unwrap();

@@ -3,6 +3,7 @@
 use std::{io, path::Path, sync::Arc};
 
 use chrono::{DateTime, Utc};
+use rusqlite::Transaction;
 use sha2::{Digest, Sha256};
 use tokio::{
     sync::{Semaphore, SemaphorePermit},
@@ -30,7 +31,7 @@ pub enum PhotosError {
 /// The photos of a running studio.
 pub struct Photos {
     folder: Arc<Folder>,
-    pub arriving: Arriving,
+    pub arriving: Arc<Arriving>,
     pub bench: Workbench,
     /// Forms that bring photos, of which each may have one in memory.
     forms: Semaphore,
@@ -52,6 +53,24 @@ pub struct ToKeep {
     pub sent: u32,
 }
 
+impl ToKeep {
+    /// As the record takes it, once it is on disk.
+    fn fresh(self, file: String) -> Fresh {
+        Fresh {
+            id: self.id,
+            visit: self.visit,
+            whose: self.whose,
+            consent: self.consent,
+            agreed_to: self.agreed_to,
+            sha256: Sha256::digest(&self.photo.jpeg).into(),
+            width: self.photo.width,
+            height: self.photo.height,
+            sent: self.sent,
+            file,
+        }
+    }
+}
+
 impl Photos {
     /// Opens what the data folder holds, and sweeps what no row speaks of. A demo's record is new at each start, so nothing
     /// of it stays.
@@ -69,7 +88,7 @@ impl Photos {
         }
         Ok(Self {
             folder: Arc::new(folder),
-            arriving,
+            arriving: Arc::new(arriving),
             bench: Workbench::default(),
             forms: Semaphore::new(FORMS),
         })
@@ -87,32 +106,52 @@ impl Photos {
         to_keep: ToKeep,
         now: DateTime<Utc>,
     ) -> Result<Taken, PhotosError> {
+        let nothing = |_: &Transaction<'_>| Ok::<_, PhotosError>(());
+        let kept = self.keep_with(record, nothing, vec![to_keep], now).await?;
+        let kept = kept.into_iter().next();
+        Ok(kept.unwrap_or_else(|| Err(io::ErrorKind::NotFound.into()))?)
+    }
+
+    /// As [`Photos::keep`], of any number, in one transaction with what `with` adds to the record before: a stop in the
+    /// middle leaves all of it or nothing. What becomes of each photo; one that the disk does not take keeps nothing else
+    /// from being taken.
+    ///
+    /// # Errors
+    /// Those of `with` and of the record, which then took nothing.
+    pub async fn keep_with<E: From<PhotosError> + From<RecordError> + Send + 'static>(
+        &self,
+        record: &Record,
+        with: impl FnOnce(&Transaction<'_>) -> Result<(), E> + Send + 'static,
+        to_keep: Vec<ToKeep>,
+        now: DateTime<Utc>,
+    ) -> Result<Vec<io::Result<Taken>>, E> {
         let folder = self.folder.clone();
         let record = record.clone();
+        // To its end, also when nobody waits for it any more.
         let keep = move || {
-            let photo = &to_keep.photo;
-            let file = folder.put(photo)?;
-            let fresh = Fresh {
-                id: to_keep.id,
-                visit: to_keep.visit,
-                whose: to_keep.whose,
-                consent: to_keep.consent,
-                agreed_to: to_keep.agreed_to,
-                sha256: Sha256::digest(&photo.jpeg).into(),
-                width: photo.width,
-                height: photo.height,
-                sent: to_keep.sent,
-                file,
-            };
-            let taken = record.write_now(|record| photos::add(record, &fresh, now));
-            if !matches!(taken, Ok(Taken::New)) {
-                folder.erase(&fresh.file)?;
+            let put = |one: ToKeep| folder.put(&one.photo).map(|file| one.fresh(file));
+            let on_disk: Vec<io::Result<Fresh>> = to_keep.into_iter().map(put).collect();
+            let fresh = || on_disk.iter().flatten();
+            let taken: Result<_, E> = record.write_now(|record| {
+                with(record)?;
+                let add = |fresh| photos::add(record, fresh, now);
+                Ok(fresh().map(add).collect::<Result<Vec<_>, _>>()?)
+            });
+            for (at, fresh) in fresh().enumerate() {
+                let is_kept = matches!(&taken, Ok(taken) if taken.get(at) == Some(&Taken::New));
+                if !is_kept && let Err(error) = folder.erase(&fresh.file) {
+                    tracing::error!(%error, "a photo that is not kept could not be erased");
+                }
             }
-            Ok(taken?)
+            let mut taken = taken?.into_iter();
+            let each = on_disk.into_iter().map(|fresh| {
+                fresh.and_then(|_| taken.next().ok_or_else(|| io::ErrorKind::NotFound.into()))
+            });
+            Ok(each.collect())
         };
         spawn_blocking(keep)
             .await
-            .unwrap_or(Err(PhotosError::Closing))
+            .unwrap_or_else(|_| Err(PhotosError::Closing.into()))
     }
 
     /// A photo's JPEG.

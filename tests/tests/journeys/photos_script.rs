@@ -187,3 +187,57 @@ async fn one_that_is_refused_is_dropped_with_its_sentence() -> Outcome {
     );
     Ok(())
 }
+
+/// A hotel's sign-in page, a proxy: whoever answers in the studio's place, a photo is neither dropped nor taken for sent.
+#[tokio::test(flavor = "multi_thread")]
+async fn what_others_answer_costs_no_photo() -> Outcome {
+    let _seats = seats(1).await;
+    let scene = Scene::demo().await?;
+    let link = path(&scene)?;
+    let client = crate::scene::phone(true).await?;
+    client
+        .go(&format!("{}{link}", scene.server.address))
+        .await?;
+    let address = scene.server.address.clone();
+    let report = tokio::task::spawn_blocking({
+        let link = link.clone();
+        move || send_report(&Visitor::to(&address), &link, &report("It itches.", 1))
+    })
+    .await?;
+    let keep =
+        format!("return photos.keep(path, '{report}', [await noise('eye.png', 300, 200, 3)]);");
+    let kept = ask(&client, &keep).await?;
+    ensure!(kept[0]["ok"] == true, "{kept}");
+
+    for answer in [
+        "new Response('<h1>Sign in</h1>', { headers: { 'content-type': 'text/html' } })",
+        "new Response('<h1>No</h1>', { status: 403, headers: { 'content-type': 'text/html' } })",
+        "new Response('<h1>Gone</h1>', { status: 410, headers: { 'content-type': 'text/html' } })",
+        "Response.json({ detail: 'Too early' }, { status: 425 })",
+        "Response.json({ type: 'about:blank' }, { status: 400, headers: { 'content-type': 'application/problem+json' } })",
+        "new Response(null, { status: 204 })",
+        // As a redirect that is not followed: status 0, and nothing in it.
+        "Response.error()",
+    ] {
+        let elsewhere = format!(
+            "const fetched = self.fetch; self.fetch = async () => {answer};
+             const left = await photos.handOver(path, '', tell); self.fetch = fetched; return {{ left, told }};"
+        );
+        let tried = ask(&client, &elsewhere).await?;
+        ensure!(
+            tried["left"] == 1 && tried["told"][1] == json!(["waiting", ""]),
+            "{answer}: {tried}"
+        );
+    }
+    let hand_over = "const left = await photos.handOver(path, '', tell); return { left, told };";
+    let sent = ask(&client, hand_over).await?;
+    ensure!(
+        sent["left"] == 0 && sent["told"][1] == json!(["kept", ""]),
+        "{sent}"
+    );
+    ensure!(
+        scene.count("select count(*) from photos")? == 1,
+        "and it arrived"
+    );
+    Ok(())
+}

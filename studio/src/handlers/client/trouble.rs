@@ -4,7 +4,7 @@ use axum::{
     extract::State,
     response::{Html, IntoResponse, Redirect, Response},
 };
-use shared_types::{page::form::Filled, urgency};
+use shared_types::{page::form::Filled, urgency, words::Words};
 
 use super::Holder;
 use crate::{
@@ -31,7 +31,19 @@ pub async fn advise(
     holder: Holder,
     Posted(form): Posted,
 ) -> Result<Html<String>, Refusal> {
-    draw(&studio, &holder, asked(&studio, &holder, form)?)
+    let mut asked = asked(&studio, &holder, form)?;
+    // Of a file, a form of this kind brings the name alone (HTML Living Standard, "Converting an entry list to a list of
+    // name-value pairs"); an empty one where none was chosen.
+    if asked.form.all("photos").any(|name| !name.is_empty()) {
+        let (_, words) = studio.words(&holder.language);
+        ask_for_photos(words, &mut asked.form);
+    }
+    draw(&studio, &holder, asked)
+}
+
+/// Says that photos were chosen and have to be chosen again: a browser fills no file into a form that comes back.
+pub fn ask_for_photos(words: &Words, form: &mut Filled) {
+    form.blame("photos", words.say("client.tell.photos_again"));
 }
 
 /// What a plain form holds, for its page to be shown again.

@@ -3,6 +3,8 @@
 mod form;
 mod piece;
 
+use std::sync::Arc;
+
 use axum::{
     Json,
     extract::{Path, State},
@@ -23,7 +25,7 @@ use crate::{
     record::photos::{self, Photo, Taken, Whose},
     state::{Shared, Studio},
 };
-pub use form::keep_of_form;
+pub use form::OfForm;
 use piece::Piece;
 
 /// `/MY/{secret}/reports/{report}/photos/{photo}`
@@ -68,11 +70,12 @@ pub async fn piece(
     let in_hand = studio.photos.arriving.take_in_hand(which);
     let in_hand = in_hand.ok_or(Refusal::Photo(PhotoFault::Busy))?;
     if piece.is_too_heavy() {
-        in_hand.drop_it().map_err(broken)?;
+        in_hand.drop_it().await.map_err(broken)?;
         return Err(Refusal::Photo(PhotoFault::TooHeavy));
     }
     let offset = in_hand
-        .append(piece.offset, &piece.bytes)
+        .append(piece.offset, piece.bytes)
+        .await
         .map_err(|fault| match fault {
             PieceFault::WrongOffset(here) => Refusal::WrongOffset(here),
             PieceFault::TooHeavy => Refusal::Photo(PhotoFault::TooHeavy),
@@ -100,7 +103,7 @@ pub async fn piece(
         .photos
         .keep(&studio.record, to_keep, holder.now.0)
         .await?;
-    in_hand.drop_it().map_err(broken)?;
+    in_hand.drop_it().await.map_err(broken)?;
     let (status, id) = match taken {
         Taken::New => (StatusCode::CREATED, photo),
         Taken::Again(same) => (StatusCode::OK, same),
@@ -164,15 +167,15 @@ fn agreed(studio: &Studio, holder: &Holder, report: Uuid) -> Result<String, Refu
 }
 
 /// Everything has come: makes the photo anew. What is no fault of the picture leaves it here, to be tried again.
-async fn whole(studio: &Studio, holder: &Holder, in_hand: &InHand<'_>) -> Result<Kept, Refusal> {
+async fn whole(studio: &Studio, holder: &Holder, in_hand: &Arc<InHand>) -> Result<Kept, Refusal> {
     studio.limits.photo(holder.link.id)?;
-    let bytes = in_hand.read().map_err(broken)?;
+    let bytes = in_hand.read().await.map_err(broken)?;
     let taken = studio.photos.bench.taken(bytes).await;
     if taken
         .as_ref()
         .is_err_and(|fault| *fault != PhotoFault::Busy)
     {
-        in_hand.drop_it().map_err(broken)?;
+        in_hand.drop_it().await.map_err(broken)?;
     }
     Ok(taken?)
 }

@@ -10,7 +10,7 @@ use shared_types::photos::{BYTES_MAX, PIECE_MAX};
 
 use crate::{
     error::Refusal,
-    photos::{UPLOAD_COMPLETE, UPLOAD_LENGTH, UPLOAD_OFFSET},
+    photos::{PhotoFault, UPLOAD_COMPLETE, UPLOAD_LENGTH, UPLOAD_OFFSET},
     state::Shared,
 };
 
@@ -98,10 +98,13 @@ async fn read(mut body: Body) -> Result<Vec<u8>, Refusal> {
             bytes = Vec::new();
         }
     }
-    if come > PIECE_MAX {
-        return Err(Refusal::TooLarge);
+    match come {
+        0..=PIECE_MAX => Ok(bytes),
+        _ if come > BYTES_MAX => Err(Refusal::Photo(PhotoFault::TooHeavy)),
+        _ => Err(Refusal::Malformed(format!(
+            "a piece of a photo has at most {PIECE_MAX} bytes"
+        ))),
     }
-    Ok(bytes)
 }
 
 fn text<'a>(headers: &'a HeaderMap, name: &HeaderName) -> Result<Option<&'a str>, Refusal> {
