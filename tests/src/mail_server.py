@@ -9,6 +9,12 @@ asked = json.loads(sys.stdin.readline())
 
 
 class Keep:
+    async def handle_RCPT(self, server, session, envelope, address, options):
+        if address in asked["unknown"]:
+            return "550 5.1.1 nobody of that name here"
+        envelope.rcpt_tos.append(address)
+        return "250 that will do"
+
     async def handle_DATA(self, server, session, envelope):
         if asked["refuses"]:
             return asked["refuses"]

@@ -26,6 +26,8 @@ pub struct Kind {
     pub sign_in: Option<(&'static str, &'static str)>,
     /// What it answers to every letter instead of taking it.
     pub refuses: Option<&'static str>,
+    /// Addresses that it does not know.
+    pub unknown: &'static [&'static str],
 }
 
 /// A letter that it took.
@@ -84,6 +86,7 @@ impl MailServer {
             "key": files.map(|(_, key)| key),
             "sign_in": kind.sign_in.map(|(user, password)| [user, password]),
             "refuses": kind.refuses,
+            "unknown": kind.unknown,
         });
         let input = child.stdin.as_mut().expect("its input");
         writeln!(input, "{asked}").expect("it reads");

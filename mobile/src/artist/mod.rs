@@ -57,6 +57,12 @@ pub fn ArtistApp() -> Element {
             }
         }
         main { id: "main-part",
+            if !page.not_told.is_empty() {
+                p { class: "troubled",
+                    span { "{page.not_told}" }
+                    a { href: "/studio/notices#ways", {page.words.say("artist.notices.not_told_why").to_owned()} }
+                }
+            }
             match &page.screen {
                 Screen::Begin(screen) => rsx! { begin::BeginScreen { screen: screen.clone() } },
                 Screen::SignIn(screen) => rsx! { sign_in::SignInScreen { screen: screen.clone() } },

@@ -32,6 +32,8 @@ pub struct ArtistPage {
     /// The token that every form of a signed-in artist sends back; empty when nobody is signed in.
     pub csrf: String,
     pub waiting: Waiting,
+    /// That notices do not get through, above the lists; empty when they do.
+    pub not_told: String,
     pub screen: Screen,
 }
 

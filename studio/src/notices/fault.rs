@@ -32,6 +32,11 @@ impl Kind {
         Self::Settings,
     ];
 
+    /// Whether it may be so for one address and not for the next; everything else that is set is the same for all.
+    pub const fn is_about_an_address(self) -> bool {
+        matches!(self, Self::NoConnection | Self::TooSlow | Self::Refused)
+    }
+
     pub const fn term(self) -> &'static str {
         match self {
             Self::NoConnection => "no_connection",

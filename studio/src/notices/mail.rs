@@ -1,10 +1,12 @@
-//! A notice by e-mail, through the studio's own mail server.
+//! A notice by e-mail, through the studio's own mail server: the same letter to each address, sent one by one, so that an
+//! address that is not taken keeps nobody else from being told.
 
 use std::{error::Error as _, time::Duration};
 
 use chrono::{DateTime, Utc};
 use lettre::{
-    AsyncSmtpTransport, AsyncTransport, Message, Tokio1Executor,
+    Address, AsyncSmtpTransport, AsyncTransport, Message, Tokio1Executor,
+    address::Envelope,
     message::{
         Mailbox, Mailboxes, SinglePart,
         header::{HeaderName, HeaderValue},
@@ -25,19 +27,48 @@ use crate::links::secret::LinkKey;
 /// How long the other side may take for each step.
 const PATIENCE: Duration = Duration::from_secs(10);
 
-/// Sends a notice; returns when the other side has taken it.
-pub async fn send(
-    settings: &MailSettings,
-    key: &LinkKey,
-    id: Uuid,
-    text: &Text,
-    now: DateTime<Utc>,
-) -> Result<(), Fault> {
-    let message = message(settings, id, text, now)?;
-    let transport = transport(settings, key)?;
-    match transport.send(message).await {
-        Ok(_) => Ok(()),
-        Err(error) => Err(fault(&error)),
+/// A notice, ready to go out.
+pub struct Letter {
+    raw: Vec<u8>,
+    envelope: Envelope,
+    transport: AsyncSmtpTransport<Tokio1Executor>,
+}
+
+impl Letter {
+    pub fn of(
+        settings: &MailSettings,
+        key: &LinkKey,
+        id: Uuid,
+        text: &Text,
+        now: DateTime<Utc>,
+    ) -> Result<Self, Fault> {
+        let message = message(settings, id, text, now)?;
+        Ok(Self {
+            raw: message.formatted(),
+            envelope: message.envelope().clone(),
+            transport: transport(settings, key)?,
+        })
+    }
+
+    /// To whom it goes.
+    pub fn addresses(&self) -> &[Address] {
+        self.envelope.to()
+    }
+
+    /// Sends it to one of them; returns when the other side has taken it.
+    pub async fn send_to(&self, address: &Address) -> Result<(), Fault> {
+        let from = self.envelope.from().cloned();
+        let envelope = Envelope::new(from, vec![address.clone()])
+            .map_err(|error| Fault::of(Kind::Settings, &error))?;
+        let sent = self.transport.send_raw(&envelope, &self.raw).await;
+        let several = self.addresses().len() > 1;
+        sent.map(|_| ()).map_err(|error| match fault(&error) {
+            // Which of them is to be mended.
+            fault if several && fault.kind.is_about_an_address() => {
+                Fault::new(fault.kind, format_args!("{address}: {}", fault.detail))
+            }
+            fault => fault,
+        })
     }
 }
 

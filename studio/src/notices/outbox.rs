@@ -3,13 +3,14 @@
 use std::time::Duration;
 
 use chrono::Utc;
+use rusqlite::Connection;
 use tokio::sync::watch;
 use uuid::Uuid;
 
 use super::{
     Way,
     fault::{Fault, Kind},
-    mail,
+    mail::Letter,
     pauses::Pauses,
     settings::NoticeSettings,
     text::Text,
@@ -21,6 +22,7 @@ use crate::{
         notices::{
             self, Waiting,
             attempts::{self, Outcome},
+            recipients,
         },
         studio::current,
         versions,
@@ -29,7 +31,7 @@ use crate::{
     state::Studio,
 };
 
-/// How long one attempt may take in all.
+/// How long one attempt, or with mail the part of it for one address, may take in all.
 const PATIENCE: Duration = Duration::from_secs(45);
 /// Looked at again after this long even when nothing is known to have changed: another program may have.
 const LOOK_AGAIN: Duration = Duration::from_secs(60);
@@ -93,10 +95,9 @@ async fn send_next(studio: &Studio, way: Way, pauses: Pauses) -> Result<Duration
     let outcome = if !notice.needed || !settings.has(way) {
         Outcome::NotNeeded
     } else {
-        match tokio::time::timeout(PATIENCE, send(studio, &settings, way, &notice)).await {
-            Ok(Ok(())) => Outcome::Sent,
-            Ok(Err(fault)) => failed(fault, &notice, pauses),
-            Err(_) => failed(Fault::new(Kind::TooSlow, ""), &notice, pauses),
+        match send(studio, &settings, way, &notice, pauses).await {
+            Ok(()) => Outcome::Sent,
+            Err(fault) => failed(fault, &notice, pauses),
         }
     };
     match &outcome {
@@ -129,12 +130,21 @@ fn failed(fault: Fault, notice: &Waiting, pauses: Pauses) -> Outcome {
 /// Notes what came of an attempt, however long the record refuses: what the other side has taken is not to be sent again
 /// because the disk was full.
 async fn note(record: &Record, id: Uuid, outcome: Outcome, pauses: Pauses) {
+    until_noted(record, pauses, move |record| {
+        attempts::note(record, id, &outcome, Utc::now())
+    })
+    .await;
+}
+
+async fn until_noted(
+    record: &Record,
+    pauses: Pauses,
+    note: impl Fn(&Connection) -> Result<(), RecordError> + Clone + Send + 'static,
+) {
     let mut tries = 0;
     loop {
-        let outcome = outcome.clone();
-        let noted: Result<(), RecordError> = record
-            .write(move |record| attempts::note(record, id, &outcome, Utc::now()))
-            .await;
+        let note = note.clone();
+        let noted: Result<(), RecordError> = record.write(move |record| note(record)).await;
         let Err(error) = noted else {
             return;
         };
@@ -149,6 +159,7 @@ async fn send(
     settings: &NoticeSettings,
     way: Way,
     notice: &Waiting,
+    pauses: Pauses,
 ) -> Result<(), Fault> {
     let unusable = || Fault::new(Kind::Settings, "");
     let particulars = studio.record.read(current).map_err(|_| unusable())?;
@@ -156,8 +167,50 @@ async fn send(
     let text = Text::of(notice, &studio.public_url, words);
     let (key, now) = (&studio.link_key, Utc::now());
     match (way, &settings.mail, &settings.webhook) {
-        (Way::Mail, Some(mail), _) => mail::send(mail, key, notice.id, &text, now).await,
-        (Way::Webhook, _, Some(hook)) => webhook::send(hook, key, notice, &text, now).await,
+        (Way::Mail, Some(mail), _) => {
+            let letter = Letter::of(mail, key, notice.id, &text, now)?;
+            send_letter(&studio.record, notice.id, &letter, pauses).await
+        }
+        (Way::Webhook, _, Some(hook)) => {
+            in_time(webhook::send(hook, key, notice, &text, now)).await
+        }
         _ => Err(unusable()),
     }
+}
+
+/// To every address that has not had it, whatever becomes of the others. Who has it is noted at once.
+async fn send_letter(
+    record: &Record,
+    notice: Uuid,
+    letter: &Letter,
+    pauses: Pauses,
+) -> Result<(), Fault> {
+    let told = record.read(|record| recipients::told(record, notice));
+    let mut told = told.map_err(|error| Fault::of(Kind::Settings, &error))?;
+    let mut first = None;
+    for address in letter.addresses() {
+        let name = address.to_string();
+        if told.contains(&name) {
+            continue;
+        }
+        match in_time(letter.send_to(address)).await {
+            Ok(()) => {
+                told.push(name.clone());
+                until_noted(record, pauses, move |record| {
+                    recipients::note(record, notice, &name, Utc::now())
+                })
+                .await;
+            }
+            Err(fault) if fault.kind.is_about_an_address() => {
+                first.get_or_insert(fault);
+            }
+            Err(fault) => return Err(fault),
+        }
+    }
+    first.map_or(Ok(()), Err)
+}
+
+async fn in_time(sending: impl Future<Output = Result<(), Fault>>) -> Result<(), Fault> {
+    let sent = tokio::time::timeout(PATIENCE, sending).await;
+    sent.unwrap_or_else(|_| Err(Fault::new(Kind::TooSlow, "")))
 }

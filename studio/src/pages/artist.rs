@@ -54,6 +54,10 @@ pub fn screen(
 ) -> Result<Html<String>, Refusal> {
     let (language, words) = studio.words(&particulars.language);
     let standing = studio.record.read(live::standing)?;
+    let not_told = match screen {
+        Screen::Today(_) | Screen::Reports(_) => super::notices::not_told(studio, words)?,
+        _ => String::new(),
+    };
     let page = ArtistPage {
         build: studio.site.build.clone(),
         now: signed.now,
@@ -62,6 +66,7 @@ pub fn screen(
         studio_name: particulars.name.clone(),
         csrf: signed.csrf.clone(),
         waiting: super::live::waiting(&standing, words),
+        not_told,
         screen,
     };
     super::artist(studio, page)
@@ -83,6 +88,7 @@ pub fn screen_outside(
         studio_name: particulars.map_or_else(String::new, |studio| studio.name.clone()),
         csrf: String::new(),
         waiting: Waiting::default(),
+        not_told: String::new(),
         screen,
     };
     super::artist(studio, page)

@@ -186,6 +186,7 @@ pub fn notice(
         studio_name: particulars.map_or_else(String::new, |studio| studio.name.clone()),
         csrf: String::new(),
         waiting: Waiting::default(),
+        not_told: String::new(),
         screen: Screen::Notice(notice),
     };
     Document {

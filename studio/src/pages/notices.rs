@@ -1,9 +1,12 @@
 //! How the studio is told at once, as a screen.
 
 use chrono::{DateTime, Utc};
-use shared_types::page::{
-    form::Filled,
-    notices::{NoticesScreen, WayState},
+use shared_types::{
+    page::{
+        form::Filled,
+        notices::{NoticesScreen, WayState},
+    },
+    words::Words,
 };
 
 use super::wall::Wall;
@@ -16,7 +19,7 @@ use crate::{
         RecordError,
         notices::{
             attempts::{self, Last},
-            waiting_count,
+            trouble, waiting_count,
         },
         versions::{self, Held},
     },
@@ -34,7 +37,12 @@ pub fn screen(
         let held: Option<Held<NoticeSettings>> = versions::latest(record)?;
         let mut ways = Vec::new();
         for way in Way::ALL {
-            ways.push((attempts::last(record, way)?, waiting_count(record, way)?));
+            ways.push(Stands {
+                last: attempts::last(record, way)?,
+                waiting: waiting_count(record, way)?,
+                given_up: trouble::given_up(record, way)?,
+                troubled: trouble::is_troubled(record, way)?,
+            });
         }
         Ok((held, ways))
     })?;
@@ -43,7 +51,7 @@ pub fn screen(
     let mut states = Way::ALL
         .into_iter()
         .zip(ways)
-        .map(|(way, (last, waiting))| state(wall, settings.has(way), last, waiting, now));
+        .map(|(way, stands)| state(wall, settings.has(way), stands, now));
     let mail = &settings.mail;
     Ok(NoticesScreen {
         form,
@@ -62,13 +70,27 @@ pub fn screen(
     })
 }
 
-fn state(
-    wall: &Wall<'_>,
-    on: bool,
+/// What stands above the artist's lists while notices do not get through; empty when they do, or none are sent.
+pub fn not_told(studio: &Studio, words: &Words) -> Result<String, RecordError> {
+    let ways = studio.record.read(trouble::ways)?;
+    let name = |way: &Way| words.say(&format!("artist.notices.{way}")).to_owned();
+    let names: Vec<String> = ways.iter().map(name).collect();
+    Ok(if names.is_empty() {
+        String::new()
+    } else {
+        words.fill("artist.notices.not_told", &[("ways", &words.list(&names))])
+    })
+}
+
+/// How a way stands.
+struct Stands {
     last: Option<Last>,
     waiting: u32,
-    now: DateTime<Utc>,
-) -> WayState {
+    given_up: u32,
+    troubled: bool,
+}
+
+fn state(wall: &Wall<'_>, on: bool, stands: Stands, now: DateTime<Utc>) -> WayState {
     let words = wall.words;
     let text = |key: &str| words.say(&format!("artist.notices.{key}")).to_owned();
     let when = |at| wall.moment(at, now).text;
@@ -76,8 +98,7 @@ fn state(
     if !on {
         said.push(text("off"));
     }
-    let troubled = on && last.as_ref().is_some_and(|last| !last.sent);
-    match last {
+    match stands.last {
         None if on => said.push(text("nothing_yet")),
         None => {}
         Some(last) if last.sent => {
@@ -100,8 +121,15 @@ fn state(
             }
         }
     }
-    if on && waiting > 0 {
-        said.push(words.count("artist.notices.waiting", i64::from(waiting)));
+    if on && stands.waiting > 0 {
+        said.push(words.count("artist.notices.waiting", i64::from(stands.waiting)));
     }
-    WayState { on, troubled, said }
+    if on && stands.given_up > 0 {
+        said.push(words.count("artist.notices.lost", i64::from(stands.given_up)));
+    }
+    WayState {
+        on,
+        troubled: on && stands.troubled,
+        said,
+    }
 }

@@ -20,6 +20,7 @@ const STEPS: &[&str] = &[
     include_str!("schema/0012_photos.sql"),
     include_str!("schema/0013_notices.sql"),
     include_str!("schema/0014_artist_at_work.sql"),
+    include_str!("schema/0015_notice_recipients.sql"),
 ];
 
 /// Brings the schema up to date.

@@ -81,11 +81,6 @@ pub fn latest(record: &Connection, report: Uuid) -> Result<Option<Noted>, Record
     rows.next()?.map(read).transpose()
 }
 
-/// Whether a box is ticked in the note that counts.
-pub fn is_serious(record: &Connection, report: Uuid) -> Result<bool, RecordError> {
-    Ok(latest(record, report)?.is_some_and(|held| held.outcome.is_serious()))
-}
-
 fn read(row: &Row<'_>) -> Result<Noted, RecordError> {
     Ok(Noted {
         outcome: Outcome {

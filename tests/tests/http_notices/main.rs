@@ -4,6 +4,7 @@
 #![cfg(test)]
 
 mod hook;
+mod reached;
 mod safe;
 mod scene;
 
@@ -21,6 +22,7 @@ const PLAIN: Kind = Kind {
     certificate: None,
     sign_in: None,
     refuses: None,
+    unknown: &[],
 };
 
 /// Nobody can learn from it who reported what.
@@ -60,6 +62,7 @@ fn a_report_is_told_by_mail_and_by_webhook() {
     let fields = mail(
         &port,
         &[
+            ("to", "tilda@rake.example, mo@rake.example"),
             ("webhook", "yes"),
             ("address", &hook.address),
             ("secret", &secret),
@@ -68,9 +71,13 @@ fn a_report_is_told_by_mail_and_by_webhook() {
     assert_eq!(scene.set(&fields).location(), NOTICES);
 
     let report = scene.report();
-    let letter: Letter = server.wait_for(1).remove(0);
+    let letters = server.wait_for(2);
+    let to: Vec<&[String]> = letters.iter().map(|one| one.to.as_slice()).collect();
+    assert_eq!(to, [["tilda@rake.example"], ["mo@rake.example"]]);
+    assert_eq!(letters[0].raw, letters[1].raw, "one letter, sent to each");
+    let letter: &Letter = &letters[0];
     assert_eq!(letter.from, "notices@pellworm.example");
-    assert_eq!(letter.to, ["tilda@rake.example", "mo@rake.example"]);
+    assert_eq!(letter.header("to"), "tilda@rake.example, mo@rake.example");
     assert_eq!(letter.header("subject"), subject("studio"));
     assert_eq!(letter.header("auto-submitted"), "auto-generated");
     let link = format!("{}/studio/reports/{report}", scene.server.address);
@@ -121,12 +128,11 @@ fn a_report_is_told_by_mail_and_by_webhook() {
     );
     assert_eq!(again.status, 200);
     scene.try_ways();
-    let letters = server.wait_for(2);
-    assert_eq!(
-        letters[1].header("subject"),
-        say("told_at_once.try_subject")
-    );
-    assert_eq!((letters.len(), hook.wait_for(2).len()), (2, 2));
+    let letters = server.wait_for(4);
+    for letter in &letters[2..] {
+        assert_eq!(letter.header("subject"), say("told_at_once.try_subject"));
+    }
+    assert_eq!((letters.len(), hook.wait_for(2).len()), (4, 2));
 }
 
 #[test]
@@ -239,11 +245,7 @@ fn what_nobody_needs_any_more_does_not_go_out() {
     until("it was tried", || {
         (!scene.attempts().is_empty()).then_some(())
     });
-    let settle = format!("/studio/reports/{report}/settle");
-    assert_eq!(
-        scene.artist.post_signed("/studio", &settle, &[]).status,
-        303
-    );
+    scene.settle(report);
     until("it is let go", || (scene.waiting() == 0).then_some(()));
     assert_eq!(scene.attempts().last().expect("one").0, "not_needed");
     // Nor does anything once the way is switched off, and the way's settings are still there.
@@ -294,11 +296,7 @@ fn how_it_goes_is_told_when_it_is_worse_and_not_when_it_is_better() {
     scene.tell_by_mail(port);
     let report = scene.report();
     server.wait_for(1);
-    let settle = format!("/studio/reports/{report}/settle");
-    assert_eq!(
-        scene.artist.post_signed("/studio", &settle, &[]).status,
-        303
-    );
+    scene.settle(report);
     scene.later(25);
     scene.follow_up(report, 24, "better");
     scene.try_ways();
@@ -337,4 +335,28 @@ fn how_it_goes_is_told_when_it_is_worse_and_not_when_it_is_better() {
         )
         .expect("the level of the follow-up");
     assert_eq!(levels, ["studio".to_owned(), now]);
+}
+
+/// Nothing got worse, and yet it is more urgent than it was: raised spots that are there for more than 48 hours are for the
+/// same day (rule S7, NHS on hives). While they are not, the same tells nobody.
+#[test]
+fn how_it_goes_is_told_when_it_is_the_same_and_more_urgent_by_now() {
+    let scene = Scene::open();
+    let port = free_port();
+    let server = MailServer::start(port, &PLAIN);
+    scene.tell_by_mail(port);
+    let report = scene.report_of(serde_json::json!({"hives": "local", "trend": "same"}));
+    assert_eq!(server.wait_for(1)[0].header("subject"), subject("studio"));
+    scene.settle(report);
+    scene.later(25);
+    scene.follow_up(report, 24, "same");
+    scene.try_ways();
+    let letters = server.wait_for(2);
+    let tried = say("told_at_once.try_subject");
+    assert_eq!(letters[1].header("subject"), tried);
+    scene.later(48);
+    scene.follow_up(report, 72, "same");
+    assert_eq!(server.wait_for(3)[2].header("subject"), subject("same_day"));
+    let waits = scene.artist.get("/studio/reports").text();
+    assert!(waits.contains(CLIENT), "it waits again");
 }

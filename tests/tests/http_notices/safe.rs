@@ -54,6 +54,7 @@ fn mail_goes_over_tls_to_whom_the_machine_trusts_and_to_nobody_else() {
                 certificate: Some((certificate.clone(), key.clone())),
                 sign_in: Some((USER, PASSWORD)),
                 refuses: None,
+                unknown: &[],
             },
         );
         let port = port.to_string();

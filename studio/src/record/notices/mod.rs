@@ -1,6 +1,8 @@
 //! The outbox: notices that have to go out, and what became of each.
 
 pub mod attempts;
+pub mod recipients;
+pub mod trouble;
 
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, OptionalExtension, params};
