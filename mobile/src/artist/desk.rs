@@ -6,7 +6,7 @@ use shared_types::{
     page::reports::DeskScreen,
 };
 
-use super::{Csrf, TextField, WholeFault, use_page, waits::TextArea};
+use super::{SettingsTop, TextArea, TextField, use_page};
 
 #[component]
 pub(super) fn DeskForm(screen: DeskScreen) -> Element {
@@ -18,11 +18,7 @@ pub(super) fn DeskForm(screen: DeskScreen) -> Element {
         form { class: "narrow", method: "post", action: "/studio/reports/replies",
             h1 { {text("title")} }
             p { {text("intro")} }
-            if !screen.changed.is_empty() {
-                p { class: "hint", "{screen.changed}" }
-            }
-            WholeFault { form: form.clone() }
-            Csrf {}
+            SettingsTop { changed: screen.changed.clone(), form: form.clone() }
             h2 { {text("times")} }
             p { class: "hint", {text("times_hint")} }
             for (level, usual) in &screen.levels {

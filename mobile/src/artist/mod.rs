@@ -4,6 +4,7 @@ mod batches;
 mod before;
 mod begin;
 mod desk;
+mod fields;
 pub mod life;
 mod lists;
 pub mod live;
@@ -27,12 +28,9 @@ mod zones;
 use std::rc::Rc;
 
 use dioxus::prelude::*;
-use shared_types::page::{
-    artist::{ArtistPage, Notice, Screen},
-    form::Filled,
-};
+use shared_types::page::artist::{ArtistPage, Notice, Screen};
 
-use crate::parts::fault_text;
+use fields::{Choices, Csrf, SettingsTop, TextArea, TextField, WholeFault};
 
 /// The page's state, shared by its parts.
 pub type Page = Rc<ArtistPage>;
@@ -138,92 +136,6 @@ fn NoticeScreen(notice: Notice) -> Element {
             p { "{notice.sentence}" }
             for (at, onward) in notice.onward.iter().enumerate() {
                 p { key: "{at}", a { href: "{onward.address}", "{onward.text}" } }
-            }
-        }
-    }
-}
-
-/// The token that shows that a form came from the artist's own screen.
-#[component]
-fn Csrf() -> Element {
-    let page = use_page();
-    rsx! { input { r#type: "hidden", name: "csrf", value: "{page.csrf}" } }
-}
-
-/// The sentence that stands for a form as a whole.
-#[component]
-fn WholeFault(form: Filled) -> Element {
-    rsx! {
-        if let Some(sentence) = form.fault("") {
-            p { class: "fault", role: "alert", "{sentence}" }
-        }
-    }
-}
-
-/// A line of text with its label, its hint and its fault.
-#[component]
-fn TextField(
-    name: String,
-    label: String,
-    form: Filled,
-    #[props(default = "text".to_owned())] kind: String,
-    #[props(default)] hint: String,
-    #[props(default)] autocomplete: String,
-    #[props(default)] list: Option<String>,
-    #[props(default = true)] required: bool,
-    #[props(default = 200)] longest: usize,
-) -> Element {
-    let fault = form.fault(&name).map(str::to_owned);
-    let told_by = match (hint.is_empty(), fault.is_some()) {
-        (true, false) => None,
-        (false, false) => Some(format!("hint-{name}")),
-        (true, true) => Some(format!("fault-{name}")),
-        (false, true) => Some(format!("hint-{name} fault-{name}")),
-    };
-    rsx! {
-        div { class: "field",
-            label { r#for: "field-{name}", "{label}" }
-            if !hint.is_empty() {
-                p { class: "hint", id: "hint-{name}", "{hint}" }
-            }
-            {fault_text(&name, fault.clone())}
-            input {
-                id: "field-{name}",
-                name: "{name}",
-                r#type: "{kind}",
-                autocomplete: if autocomplete.is_empty() { "off".to_owned() } else { autocomplete },
-                list,
-                required,
-                maxlength: "{longest}",
-                aria_describedby: told_by,
-                aria_invalid: fault.map(|_| "true"),
-                "value": form.value(&name).to_owned(),
-            }
-        }
-    }
-}
-
-/// The terms of a closed set, as boxes to tick or as one to choose; the whole line is the target.
-#[component]
-fn Choices(
-    kind: String,
-    name: String,
-    legend: String,
-    options: Vec<(String, String)>,
-    form: Filled,
-) -> Element {
-    let fault = form.fault(&name).map(str::to_owned);
-    rsx! {
-        fieldset { aria_describedby: fault.as_ref().map(|_| format!("fault-{name}")),
-            legend { "{legend}" }
-            {fault_text(&name, fault.clone())}
-            div { class: "choices",
-                for (value, label) in &options {
-                    label { class: "choice", key: "{value}",
-                        input { r#type: "{kind}", name: "{name}", value: "{value}", "checked": form.has(&name, value) }
-                        span { "{label}" }
-                    }
-                }
             }
         }
     }

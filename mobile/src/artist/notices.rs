@@ -6,7 +6,7 @@ use shared_types::page::{
     notices::{NoticesScreen, WayState},
 };
 
-use super::{Choices, Csrf, TextField, WholeFault, use_page};
+use super::{Choices, Csrf, SettingsTop, TextField, use_page};
 use crate::parts::fault_text;
 
 #[component]
@@ -36,11 +36,7 @@ pub(super) fn NoticesForm(screen: NoticesScreen) -> Element {
             }
         }
         form { class: "practice", method: "post", action: "/studio/notices",
-            if !screen.changed.is_empty() {
-                p { class: "hint", "{screen.changed}" }
-            }
-            WholeFault { form: form.clone() }
-            Csrf {}
+            SettingsTop { changed: screen.changed.clone(), form: form.clone() }
             section {
                 h2 { {text("mail")} }
                 p { class: "hint", {text("mail_hint")} }

@@ -6,7 +6,7 @@ use shared_types::page::{
     form::Filled,
 };
 
-use super::{Choices, Csrf, TextField, WholeFault, use_page};
+use super::{Choices, SettingsTop, TextField, use_page};
 use crate::parts::fault_text;
 
 const BOUNDS: [&str; 3] = ["earliest", "best", "latest"];
@@ -21,11 +21,7 @@ pub(super) fn PracticeForm(screen: PracticeScreen) -> Element {
         form { class: "practice", method: "post", action: "/studio/practice",
             h1 { {text("title")} }
             p { {text("intro")} }
-            if !screen.changed.is_empty() {
-                p { class: "hint", "{screen.changed}" }
-            }
-            WholeFault { form: form.clone() }
-            Csrf {}
+            SettingsTop { changed: screen.changed.clone(), form: form.clone() }
             div { class: "two",
                 Choices { kind: "radio", name: "prefers", legend: text("aims"), options: screen.aims.clone(), form: form.clone() }
                 div {

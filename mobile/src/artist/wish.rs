@@ -11,9 +11,9 @@ use shared_types::{
 };
 
 use super::{
-    Csrf, TextField, WholeFault, use_page,
+    Csrf, TextArea, TextField, WholeFault, use_page,
     visit::{Facts, Told},
-    waits::{SettlePart, TextArea, answers},
+    waits::{SettlePart, answers},
 };
 use crate::parts::fault_text;
 

@@ -2,18 +2,14 @@
 
 use dioxus::prelude::*;
 use shared_types::{
-    page::{
-        form::Filled,
-        own_advice::{AddCaution, ChangeCaution},
-    },
+    page::own_advice::{AddCaution, ChangeCaution},
     visit::limits,
 };
 
 use super::{
-    super::{Choices, Csrf, TextField, WholeFault, use_page},
+    super::{Choices, Csrf, TextArea, TextField, WholeFault, use_page},
     sources,
 };
-use crate::parts::{fault_text, text_area_text};
 
 #[component]
 pub(in crate::artist) fn ChangeCautionForm(screen: ChangeCaution) -> Element {
@@ -39,10 +35,10 @@ pub(in crate::artist) fn ChangeCautionForm(screen: ChangeCaution) -> Element {
             TextField { name: "hours", kind: "number", label: text("form_hours"), hint: text("form_hours_hint"), required: false, longest: 5, form: form.clone() }
             // Asked only where the hours lie outside the range.
             if asks_reason {
-                Area { name: "reason", label: text("reason"), hint: text("reason_hint"), form: form.clone() }
+                TextArea { name: "reason", label: text("reason"), hint: text("reason_hint"), longest: limits::NOTE, form: form.clone() }
             }
             TextField { name: "what", label: text("form_what"), hint: text("form_words_hint"), required: false, longest: limits::REACH, form: form.clone() }
-            Area { name: "why", label: text("form_why"), hint: "", form: form.clone() }
+            TextArea { name: "why", label: text("form_why"), longest: limits::NOTE, form: form.clone() }
             button { r#type: "submit", {text("save")} }
             if screen.is_own {
                 " "
@@ -66,7 +62,7 @@ pub(in crate::artist) fn AddCautionForm(screen: AddCaution) -> Element {
             Csrf {}
             Choices { kind: "checkbox", name: "treatments", legend: text("treatments"), options: screen.treatments.clone(), form: form.clone() }
             TextField { name: "what", label: text("form_what"), hint: text("new_what_hint"), longest: limits::REACH, form: form.clone() }
-            Area { name: "why", label: text("new_why"), hint: "", form: form.clone() }
+            TextArea { name: "why", label: text("new_why"), longest: limits::NOTE, form: form.clone() }
             TextField { name: "hours", kind: "number", label: text("form_hours"), hint: text("new_hours_hint"), longest: 5, form: form.clone() }
             button { r#type: "submit", {text("save")} }
             if screen.is_kept {
@@ -74,35 +70,6 @@ pub(in crate::artist) fn AddCautionForm(screen: AddCaution) -> Element {
                 input { class: "button quiet", r#type: "submit", name: "remove", formnovalidate: true, value: text("remove") }
             }
             p { class: "onward", a { href: "/studio/cautions", {text("back_cautions")} } }
-        }
-    }
-}
-
-/// A few lines of text.
-#[component]
-pub(super) fn Area(name: String, label: String, hint: String, form: Filled) -> Element {
-    let fault = form.fault(&name).map(str::to_owned);
-    let told_by = [
-        (!hint.is_empty()).then(|| format!("hint-{name}")),
-        fault.as_ref().map(|_| format!("fault-{name}")),
-    ];
-    let told_by: Vec<String> = told_by.into_iter().flatten().collect();
-    rsx! {
-        div { class: "field",
-            label { r#for: "field-{name}", "{label}" }
-            if !hint.is_empty() {
-                p { class: "hint", id: "hint-{name}", "{hint}" }
-            }
-            {fault_text(&name, fault.clone())}
-            textarea {
-                id: "field-{name}",
-                name: "{name}",
-                rows: "3",
-                maxlength: "{limits::NOTE}",
-                aria_describedby: (!told_by.is_empty()).then(|| told_by.join(" ")),
-                aria_invalid: fault.map(|_| "true"),
-                dangerous_inner_html: text_area_text(form.value(&name)),
-            }
         }
     }
 }

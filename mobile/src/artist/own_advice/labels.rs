@@ -6,10 +6,7 @@ use shared_types::{
     visit::limits,
 };
 
-use super::{
-    super::{Choices, Csrf, TextField, WholeFault, use_page},
-    forms::Area,
-};
+use super::super::{Choices, Csrf, TextArea, TextField, WholeFault, use_page};
 use crate::parts::fault_text;
 
 #[component]
@@ -61,7 +58,7 @@ pub(in crate::artist) fn LabelsForm(screen: LabelsScreen) -> Element {
                         }
                     }
                     TextField { name: "hours", kind: "number", label: text("hours"), longest: 5, form: form.clone() }
-                    Area { name: "words", label: text("words"), hint: "", form: form.clone() }
+                    TextArea { name: "words", label: text("words"), longest: limits::NOTE, form: form.clone() }
                     Choices { kind: "checkbox", name: "treatments", legend: text("treatments"), options: screen.treatments.clone(), form: form.clone() }
                     p { class: "hint", {text("treatments_hint")} }
                     button { r#type: "submit", {text("save")} }

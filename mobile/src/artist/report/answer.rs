@@ -3,10 +3,7 @@
 use dioxus::prelude::*;
 use shared_types::{page::reports::ReportView, reaction::WORDS_MAX};
 
-use super::super::{
-    Csrf, WholeFault, life, use_page,
-    waits::{TextArea, answers},
-};
+use super::super::{Csrf, TextArea, WholeFault, life, use_page, waits::answers};
 
 /// The text area that a beginning is put into.
 const FIELD: &str = "text";

@@ -7,7 +7,7 @@ use shared_types::{
     words::Words,
 };
 
-use super::super::{Csrf, use_page, waits::TextArea};
+use super::super::{Csrf, TextArea, use_page};
 use crate::parts::fault_text;
 
 /// What stands, as a warning; nothing where nothing does.

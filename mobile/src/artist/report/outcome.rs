@@ -6,7 +6,7 @@ use shared_types::{
     page::{form::Filled, reports::OutcomePart},
 };
 
-use super::super::{Choices, Csrf, TextField, use_page, waits::TextArea};
+use super::super::{Choices, Csrf, TextArea, TextField, use_page};
 
 #[component]
 pub(super) fn OutcomeSection(address: String, part: OutcomePart) -> Element {

@@ -20,7 +20,7 @@ use super::{
     super::check::Check,
     Faults,
     add::{read_treatments, treatments},
-    changed, read_hours,
+    read_hours,
 };
 use crate::{
     error::Refusal,
@@ -114,7 +114,7 @@ fn screen(studio: &Studio, signed: &SignedIn, form: Filled) -> Result<Html<Strin
         let products = visits::products_lately(record, PRODUCTS_OFFERED)?;
         Ok((versions::latest::<Vec<Label>>(record)?, products))
     })?;
-    let changed = changed(held.as_ref(), &wall, signed.now);
+    let changed = wall.changed(held.as_ref(), signed.now);
     let labels = held.map(|held| held.body).unwrap_or_default();
     let screen = LabelsScreen {
         form,

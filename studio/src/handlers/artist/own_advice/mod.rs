@@ -5,7 +5,6 @@ pub mod change;
 pub mod labels;
 
 use axum::{extract::State, response::Html};
-use chrono::{DateTime, Utc};
 use shared_types::{
     care_plan::own::{LONGEST_HOURS, OwnAdvice},
     page::{artist::Screen, own_advice::CautionsScreen},
@@ -14,8 +13,8 @@ use shared_types::{
 use super::check::Check;
 use crate::{
     error::Refusal,
-    pages::{self, own_advice, wall::Wall},
-    record::versions::{self, Held},
+    pages::{self, own_advice},
+    record::versions,
     security::session::SignedIn,
     state::Shared,
 };
@@ -31,7 +30,7 @@ pub async fn show(State(studio): State<Shared>, signed: SignedIn) -> Result<Html
     let particulars = pages::artist::particulars(&studio)?;
     let wall = pages::artist::wall(&studio, &particulars);
     let held = studio.record.read(versions::latest::<OwnAdvice>)?;
-    let changed = changed(held.as_ref(), &wall, signed.now);
+    let changed = wall.changed(held.as_ref(), signed.now);
     let own = held.map(|held| held.body).unwrap_or_default();
     let treatments = studio.content.catalogue.treatments.iter();
     let screen = CautionsScreen {
@@ -42,15 +41,6 @@ pub async fn show(State(studio): State<Shared>, signed: SignedIn) -> Result<Html
         added: own_advice::added(&own, wall.words),
     };
     pages::artist::screen(&studio, &particulars, &signed, Screen::Cautions(screen))
-}
-
-/// When it was last changed and by whom; empty when nothing was set yet.
-fn changed<T>(held: Option<&Held<T>>, wall: &Wall<'_>, now: DateTime<Utc>) -> String {
-    held.map_or_else(String::new, |held| {
-        let when = wall.moment(held.made_at, now).text;
-        let values = [("when", when.as_str()), ("who", &held.made_by)];
-        wall.words.fill("artist.cautions.changed", &values)
-    })
 }
 
 /// The hours in the field `hours`; `None` when there are none, or when they cannot be read, which is noted.
