@@ -25,4 +25,4 @@ pub use next::{Next, next_question};
 pub use reasons::reasons;
 pub use rules::{AdviceRule, Level, LevelAdvice, Question, Rule, Rules};
 pub use said::{Offer, advice_key};
-pub use walk::{REST, Walk, all, walk};
+pub use walk::{REST, Walk, all, speaks_for_the_rest, walk};

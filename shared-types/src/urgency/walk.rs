@@ -12,6 +12,11 @@ use crate::page::form::Filled;
 /// What a form holds when somebody has ticked all that there is: none of the other signs.
 pub const REST: &str = "rest";
 
+/// Whether an answer speaks for every sign of its question that was not ticked.
+pub fn speaks_for_the_rest(given: &str) -> bool {
+    ["none", REST, NOT_SURE].contains(&given)
+}
+
 /// How far somebody has come.
 #[derive(Clone, Debug)]
 pub struct Walk<'a> {
@@ -77,7 +82,7 @@ impl Answers {
 
 /// The signs that were ticked first, then "none of these" or "not sure", which speak for the rest.
 fn take(answers: &mut Answers, question: &Question, form: &Filled) -> Result<(), AnswerError> {
-    let rest = |given: &&str| ["none", REST, NOT_SURE].contains(given);
+    let rest = |given: &&str| speaks_for_the_rest(given);
     let several = question.fields.len() > 1;
     for given in form
         .all(&question.id)
