@@ -168,8 +168,10 @@ fn needed(content: &Content) -> BTreeSet<String> {
             .map(|field| field.term())
             .collect(),
     );
-    need("consent", vec!["report", "photos", "supplier"]);
-    need("agreed", vec!["report", "photos", "supplier"]);
+    for of_purposes in ["consent", "agreed"] {
+        let purposes = reaction::Purpose::ALL.iter();
+        need(of_purposes, purposes.map(|one| one.term()).collect());
+    }
     need(
         "artist.level",
         Level::ALL.iter().map(|one| one.term()).collect(),

@@ -8,7 +8,7 @@ use std::{
 use dioxus::prelude::*;
 use shared_types::{
     page::form::Filled,
-    reaction::Fault,
+    reaction::{Fault, Purpose},
     wire::Receipt,
     wish::{Span, Wish},
 };
@@ -142,8 +142,8 @@ const fn draft_of(errand: Errand) -> Kept {
 /// Keeps what was typed. Consents are to be ticked anew: they are given when sending, not when drafting.
 pub fn keep_draft(desk: &dyn Sends, errand: Errand) {
     if let Some(mut draft) = form::read(errand) {
-        for consent in ["consent", "consent_photos", "consent_supplier"] {
-            draft.forget(consent);
+        for purpose in Purpose::ALL {
+            draft.forget(purpose.field());
         }
         store::keep(desk.path(), draft_of(errand), &draft);
     }

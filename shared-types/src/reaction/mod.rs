@@ -1,5 +1,6 @@
 //! A client's report that something is not right, as it travels from the phone to the studio.
 
+mod consents;
 mod follow_up;
 mod place;
 
@@ -13,6 +14,7 @@ use crate::{
     urgency::{Answer, Answers, Field, Level, Rules, Verdict},
     visit::Treatment,
 };
+pub use consents::{Consents, Purpose};
 pub use follow_up::{FollowUp, FollowUps, How};
 pub use place::Place;
 
@@ -40,19 +42,6 @@ pub struct Report {
     /// How many photos are to follow, each by a request of its own.
     #[serde(default)]
     pub photos: u8,
-}
-
-/// What was agreed to, each by the version of the text that was ticked; `None` when it was left unticked (GDPR Art.
-/// 9(2)(a): explicit, and for each purpose by itself).
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Consents {
-    /// That the studio keeps what the report says about health. Without it nothing is sent.
-    pub report: Option<String>,
-    /// That it keeps the photos.
-    pub photos: Option<String>,
-    /// That it passes the report on, without a name, to whoever supplied the product.
-    pub supplier: Option<String>,
 }
 
 /// A verdict that somebody was told, kept by ids.
@@ -91,9 +80,9 @@ impl Report {
         "places",
         "words",
         "reach",
-        "consent",
-        "consent_photos",
-        "consent_supplier",
+        Purpose::Report.field(),
+        Purpose::Photos.field(),
+        Purpose::Supplier.field(),
     ];
 
     /// The report that a form holds, with the answers that led to the advice.
@@ -101,7 +90,10 @@ impl Report {
     /// # Errors
     /// A term that is none of ours: nobody can have chosen it.
     pub fn from_form(answers: Answers, form: &Filled) -> Result<Self, UnknownTerm> {
-        let ticked = |field: &str| Some(form.value(field).to_owned()).filter(|one| !one.is_empty());
+        let ticked = |purpose: Purpose| {
+            let version = form.value(purpose.field());
+            (!version.is_empty()).then(|| version.to_owned())
+        };
         let report = Self {
             answers,
             places: form
@@ -111,9 +103,9 @@ impl Report {
             words: form.value("words").to_owned(),
             reach: form.value("reach").to_owned(),
             consents: Consents {
-                report: ticked("consent"),
-                photos: ticked("consent_photos"),
-                supplier: ticked("consent_supplier"),
+                report: ticked(Purpose::Report),
+                photos: ticked(Purpose::Photos),
+                supplier: ticked(Purpose::Supplier),
             },
             told: None,
             photos: 0,
@@ -165,11 +157,12 @@ impl Report {
         if self.reach.chars().count() > REACH_MAX {
             blame("reach", "fault.reach_long");
         }
-        if self.consents.report.as_deref().is_none_or(str::is_empty) {
-            blame("consent", "fault.consent");
+        let missing = |purpose| self.consents.of(purpose).is_none_or(str::is_empty);
+        if missing(Purpose::Report) {
+            blame(Purpose::Report.field(), "fault.consent");
         }
-        if self.photos > 0 && self.consents.photos.as_deref().is_none_or(str::is_empty) {
-            blame("consent_photos", "fault.consent_photos");
+        if self.photos > 0 && missing(Purpose::Photos) {
+            blame(Purpose::Photos.field(), "fault.consent_photos");
         }
         if u32::from(self.photos) > PHOTOS_MAX {
             blame("photos", "fault.photos_many");

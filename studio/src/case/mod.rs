@@ -2,6 +2,7 @@
 //! is not weighed.
 
 mod form;
+mod location;
 mod unnamed;
 
 pub use form::{VERSION, form};
@@ -13,6 +14,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 use rusqlite::Connection;
 use shared_types::{
     outcome::Outcome,
+    reaction::Purpose,
     urgency::{Answer, Field},
     visit::Visit,
 };
@@ -108,7 +110,9 @@ impl Case {
 
     /// Whether the client agreed that it is passed on.
     pub fn may_be_passed_on(&self) -> bool {
-        self.consents.iter().any(|one| one.purpose == "supplier")
+        self.consents
+            .iter()
+            .any(|one| one.purpose == Purpose::Supplier)
     }
 
     /// The note that counts.

@@ -11,7 +11,7 @@ use shared_types::{
         form::Filled,
         trouble::{TroublePage, TroubleStill},
     },
-    reaction::Place,
+    reaction::{Place, Purpose},
     urgency::{Answer, Answers, Field, Level, Rules, judge},
     words::Words,
 };
@@ -50,12 +50,11 @@ pub struct Asked {
 
 /// The texts of the consents in a language, as they are shown.
 pub fn consents(words: &Words, studio: &str) -> Vec<Text> {
-    ["report", "photos", "supplier"]
-        .map(|purpose| Text {
-            purpose,
-            text: words.fill(&format!("consent.{purpose}"), &[("studio", studio)]),
-        })
-        .to_vec()
+    let text = |purpose: &Purpose| Text {
+        purpose: *purpose,
+        text: words.fill(&format!("consent.{purpose}"), &[("studio", studio)]),
+    };
+    Purpose::ALL.iter().map(text).collect()
 }
 
 /// What is known without asking: what was done, and how long ago.

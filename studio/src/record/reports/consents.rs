@@ -2,13 +2,13 @@
 
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, params};
-use shared_types::reaction::Consents;
+use shared_types::reaction::Purpose;
 use uuid::Uuid;
 
 use super::{
     super::{
         RecordError,
-        columns::{At, instant},
+        columns::{At, instant, term},
     },
     New,
 };
@@ -16,15 +16,14 @@ use super::{
 /// The text of a consent in the language in which it was shown.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Text {
-    /// `report`, `photos` or `supplier`.
-    pub purpose: &'static str,
+    pub purpose: Purpose,
     pub text: String,
 }
 
 /// One consent that was given.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Given {
-    pub purpose: String,
+    pub purpose: Purpose,
     pub given_at: DateTime<Utc>,
     pub version: String,
     pub language: String,
@@ -32,29 +31,22 @@ pub struct Given {
     pub text: String,
 }
 
-/// The version of each purpose that was ticked.
-fn ticked(consents: &Consents) -> [(&'static str, Option<&str>); 3] {
-    [
-        ("report", consents.report.as_deref()),
-        ("photos", consents.photos.as_deref()),
-        ("supplier", consents.supplier.as_deref()),
-    ]
-}
-
 pub(super) fn add(
     record: &Connection,
     new: &New<'_>,
     now: DateTime<Utc>,
 ) -> Result<(), RecordError> {
-    for (purpose, version) in ticked(&new.report.consents) {
-        let Some(version) = version else { continue };
+    for purpose in Purpose::ALL.iter().copied() {
+        let Some(version) = new.report.consents.of(purpose) else {
+            continue;
+        };
         let text = new.texts.iter().find(|one| one.purpose == purpose);
         record.execute(
             "insert into report_consents (report, purpose, given_at, version, language, text)
              values (?1, ?2, ?3, ?4, ?5, ?6)",
             params![
                 new.id,
-                purpose,
+                purpose.term(),
                 At(now),
                 version,
                 new.language,
@@ -72,7 +64,7 @@ pub fn of_report(record: &Connection, report: Uuid) -> Result<Vec<Given>, Record
     )?;
     let rows = statement.query_map([report], |row| {
         Ok(Given {
-            purpose: row.get("purpose")?,
+            purpose: term(row, "purpose")?,
             given_at: instant(row, "given_at")?,
             version: row.get("version")?,
             language: row.get("language")?,

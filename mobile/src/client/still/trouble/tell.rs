@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 use shared_types::{
     page::form::Filled,
     photos::PHOTOS_MAX,
-    reaction::{Place, REACH_MAX, WORDS_MAX},
+    reaction::{Place, Purpose, REACH_MAX, WORDS_MAX},
     words::Words,
 };
 
@@ -19,13 +19,6 @@ pub struct Telling<'a> {
     pub consent_version: &'a str,
     pub values: &'a [(&'a str, &'a str)],
 }
-
-/// The form's fields, and the purposes that are agreed to, by field and key.
-const AGREE: [(&str, &str); 3] = [
-    ("consent", "consent.report"),
-    ("consent_photos", "consent.photos"),
-    ("consent_supplier", "consent.supplier"),
-];
 
 pub fn tell(telling: &Telling<'_>) -> Element {
     let Telling { words, form, .. } = *telling;
@@ -63,8 +56,8 @@ pub fn tell(telling: &Telling<'_>) -> Element {
         }
         fieldset { class: "consent",
             legend { {say("client.tell.agree")} }
-            for (field, key) in AGREE {
-                {choice("checkbox", field, version, &say(key), form.has(field, version), None)}
+            for (field, key) in Purpose::ALL.iter().map(|one| (one.field(), format!("consent.{one}"))) {
+                {choice("checkbox", field, version, &say(&key), form.has(field, version), None)}
             }
         }
     }
