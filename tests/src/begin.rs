@@ -2,8 +2,13 @@
 
 use crate::{
     server::Server,
+    visit_form::VisitForm,
     visitor::{Answer, Visitor},
 };
+
+/// How its artist signs in.
+pub const EMAIL: &str = "tilda@rake.example";
+pub const PASSWORD: &str = "kelp meadow forty gates";
 
 /// Sets a studio up that has not been; its artist, signed in.
 pub fn begin(server: &Server) -> Visitor {
@@ -18,8 +23,8 @@ pub fn begin(server: &Server) -> Visitor {
             ("contact_email", ""),
             ("region", "uk"),
             ("time_zone", "Europe/London"),
-            ("email", "tilda@rake.example"),
-            ("password", "long enough a password"),
+            ("email", EMAIL),
+            ("password", PASSWORD),
         ],
     );
     assert_eq!(begun.location(), "/studio");
@@ -36,18 +41,6 @@ pub fn link_on(visit: &Answer) -> String {
 
 /// Records a visit; the path of its client's page.
 pub fn visit(artist: &Visitor) -> String {
-    let form = artist.get("/studio/visits/new");
-    let saved = artist.post_signed(
-        "/studio",
-        "/studio/visits/new",
-        &[
-            ("visit_id", &form.hidden("visit_id")),
-            ("first_name", "Ottoline"),
-            ("reach", "07700 900999"),
-            ("date", &form.hidden("date")),
-            ("time", &form.hidden("time")),
-            ("treatments", "brow_wax"),
-        ],
-    );
+    let saved = VisitForm::fresh(artist).send(artist, &[]);
     link_on(&artist.get(saved.location()))
 }

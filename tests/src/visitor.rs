@@ -50,12 +50,14 @@ impl Visitor {
     pub fn demo_artist(server: &Server) -> Self {
         let artist = Self::at(server);
         let (email, password) = server.sign_in();
-        let answer = artist.post(
-            "/studio/sign-in",
-            &[("email", &email), ("password", &password)],
-        );
-        assert_eq!(answer.status, 303, "{}", answer.body);
+        artist.sign_in(&email, &password);
         artist
+    }
+
+    pub fn sign_in(&self, email: &str, password: &str) {
+        let fields = [("email", email), ("password", password)];
+        let answer = self.post("/studio/sign-in", &fields);
+        assert_eq!(answer.status, 303, "{}", answer.body);
     }
 
     pub fn get(&self, path: &str) -> Answer {

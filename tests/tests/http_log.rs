@@ -4,6 +4,7 @@ use std::path::Path;
 
 use serde_json::json;
 use tests::{
+    begin::{EMAIL, PASSWORD, begin, link_on},
     server::{Home, Server},
     visitor::Visitor,
 };
@@ -11,24 +12,7 @@ use uuid::Uuid;
 
 /// Uses every kind of secret and personal word once; gives them all.
 fn use_everything(server: &Server) -> Vec<String> {
-    let visitor = Visitor::at(server);
-    let code = server.set_up_code();
-    let password = "kelp meadow forty gates";
-    let begun = visitor.post(
-        "/studio/begin",
-        &[
-            ("code", &code),
-            ("studio_name", "Pellworm Brows"),
-            ("artist_name", "Tilda"),
-            ("phone", "020 7946 0991"),
-            ("contact_email", ""),
-            ("region", "uk"),
-            ("time_zone", "Europe/London"),
-            ("email", "tilda@rake.example"),
-            ("password", password),
-        ],
-    );
-    assert_eq!(begun.location(), "/studio");
+    let visitor = begin(server);
     let token = visitor.cookie().expect("a session");
     let form = visitor.get("/studio/visits/new");
     let csrf = form.hidden("csrf");
@@ -46,15 +30,8 @@ fn use_everything(server: &Server) -> Vec<String> {
             ("note", "notewords"),
         ],
     );
-    let page = visitor.get(saved.location());
-    let link = page
-        .body
-        .split("/MY/")
-        .nth(1)
-        .and_then(|rest| rest.get(..26))
-        .expect("a link")
-        .to_owned();
-    let path = format!("/MY/{link}");
+    let path = link_on(&visitor.get(saved.location()));
+    let link = path.trim_start_matches("/MY/").to_owned();
     assert_eq!(visitor.get(&path).status, 200);
     visitor.get(&path.to_lowercase());
     visitor.get(&format!("{path}/nothing-here"));
@@ -81,10 +58,7 @@ fn use_everything(server: &Server) -> Vec<String> {
     visitor.get("/MY/ABCDEFGHIJKLMNOPQRSTUVWXYZ");
     visitor.post(
         "/studio/sign-in",
-        &[
-            ("email", "tilda@rake.example"),
-            ("password", "wrongwords here"),
-        ],
+        &[("email", EMAIL), ("password", "wrongwords here")],
     );
     visitor.post("/studio/sign-out", &[("csrf", &csrf)]);
     let token = token.split_once('=').expect("a value").1.to_owned();
@@ -97,11 +71,11 @@ fn use_everything(server: &Server) -> Vec<String> {
         "wrongwords",
         "Ottoline",
         "07700 900999",
-        "tilda@rake.example",
+        EMAIL,
         "ABCDEFGHIJKLMNOPQRSTUVWXYZ",
     ];
     let mut secrets = vec![
-        password.to_owned(),
+        PASSWORD.to_owned(),
         token,
         csrf,
         link.clone(),

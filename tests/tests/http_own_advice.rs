@@ -4,6 +4,7 @@
 #![cfg(test)]
 
 use tests::{
+    begin::link_on,
     server::Server,
     visit_form::VisitForm,
     visitor::{Answer, Visitor},
@@ -39,12 +40,8 @@ impl Studio {
     fn visit(&self, fields: &[(&str, &str)]) -> Recorded {
         let form = VisitForm::fresh(&self.artist);
         let place = form.send(&self.artist, fields).location().to_owned();
-        let screen = self.artist.get(&place).body;
-        let secret = screen.split("/MY/").nth(1).and_then(|rest| rest.get(..26));
-        Recorded {
-            place,
-            link: format!("/MY/{}", secret.expect("the client's link")),
-        }
+        let link = link_on(&self.artist.get(&place));
+        Recorded { place, link }
     }
 
     fn client(&self, visit: &Recorded) -> Answer {

@@ -3,6 +3,7 @@
 #![cfg(test)]
 
 use tests::{
+    begin::link_on,
     server::Server,
     visit_form::send_and_look,
     visitor::{Answer, Visitor},
@@ -340,9 +341,7 @@ fn everyone_reads_why_then_and_what_else() {
         .replace("{after}", "8 weeks")
         .replace("{share}", "about 4 in 10");
     let each = say("artist.come_back.each");
-    let screen = artist.get(&place).body;
-    let secret = screen.split("/MY/").nth(1).and_then(|rest| rest.get(..26));
-    let link = format!("/MY/{}", secret.expect("the client's link"));
+    let link = link_on(&artist.get(&place));
     let client = Visitor::at(&server).get(&link).text();
     let slip = artist.get(&format!("{place}/hand-over")).text();
     for (whose, text) in [("artist", &told), ("client", &client), ("slip", &slip)] {

@@ -2,52 +2,23 @@
 
 #![cfg(test)]
 
-use std::{
-    thread,
-    time::{Duration, Instant},
-};
-
 use tests::{
+    begin::{EMAIL, PASSWORD, begin, link_on},
     content_folder::ContentFolder,
     server::{Home, Server},
     visit_form::VisitForm,
     visitor::Visitor,
+    wait::until,
 };
 
 const WORDS: &str = "languages/en/catalogue.toml";
 const HEAT: &str = "No sauna, steam room or hot bath";
 const NEW_HEAT: &str = "Stay away from every kind of steam";
 
-/// Sets an empty studio up.
-fn set_up(server: &Server) -> Visitor {
-    let artist = Visitor::at(server);
-    let begun = artist.post(
-        "/studio/begin",
-        &[
-            ("code", &server.set_up_code()),
-            ("studio_name", "Pellworm Brows"),
-            ("artist_name", "Tilda"),
-            ("phone", "020 7946 0991"),
-            ("contact_email", ""),
-            ("region", "uk"),
-            ("time_zone", "Europe/London"),
-            ("email", "tilda@rake.example"),
-            ("password", "kelp meadow forty gates"),
-        ],
-    );
-    assert_eq!(begun.location(), "/studio");
-    artist
-}
-
 /// Records a brow wax; gives the path of its client's page.
 fn visit(artist: &Visitor, name: &str) -> String {
-    let place = VisitForm::fresh(artist)
-        .send(artist, &[("first_name", name)])
-        .location()
-        .to_owned();
-    let screen = artist.get(&place).body;
-    let secret = screen.split("/MY/").nth(1).and_then(|rest| rest.get(..26));
-    format!("/MY/{}", secret.expect("a link"))
+    let saved = VisitForm::fresh(artist).send(artist, &[("first_name", name)]);
+    link_on(&artist.get(saved.location()))
 }
 
 /// Every advice in the record, as it is kept.
@@ -71,20 +42,12 @@ fn cautions(client: &Visitor, path: &str) -> String {
     list[..list.find("</section>").expect("its end")].to_owned()
 }
 
-/// Waits until the studio has said something.
+/// What the studio has said since, once that is in it.
 fn said(home: &Home, before: usize, what: &str) -> String {
-    let begun = Instant::now();
-    loop {
+    until(what, || {
         let output = home.output()[before..].to_owned();
-        if output.contains(what) {
-            return output;
-        }
-        assert!(
-            begun.elapsed() < Duration::from_secs(60),
-            "{what}: {output}"
-        );
-        thread::sleep(Duration::from_millis(10));
-    }
+        output.contains(what).then_some(output)
+    })
 }
 
 fn new_words(folder: &ContentFolder) {
@@ -95,7 +58,7 @@ fn new_words(folder: &ContentFolder) {
 fn advice_stays_as_it_was_told_after_the_words_changed_and_the_studio_started_anew() {
     let (home, folder) = (Home::new(), ContentFolder::new());
     let first = Server::start(&home, &["--content", folder.option()]);
-    let artist = set_up(&first);
+    let artist = begin(&first);
     let path = visit(&artist, "Ottoline");
     let (told, kept) = (cautions(&Visitor::at(&first), &path), frozen(&home));
     assert!(told.contains(HEAT), "{told}");
@@ -107,13 +70,7 @@ fn advice_stays_as_it_was_told_after_the_words_changed_and_the_studio_started_an
     assert_eq!(cautions(&Visitor::at(&second), &path), told);
     // The next client is told the new words, under another version.
     let artist = Visitor::at(&second);
-    artist.post(
-        "/studio/sign-in",
-        &[
-            ("email", "tilda@rake.example"),
-            ("password", "kelp meadow forty gates"),
-        ],
-    );
+    artist.sign_in(EMAIL, PASSWORD);
     let next = visit(&artist, "Wilhelmina");
     let now = cautions(&Visitor::at(&second), &next);
     assert!(now.contains(NEW_HEAT) && !now.contains(HEAT), "{now}");
@@ -124,7 +81,7 @@ fn advice_stays_as_it_was_told_after_the_words_changed_and_the_studio_started_an
 fn new_content_is_taken_while_the_studio_serves_and_bad_content_is_not() {
     let (home, folder) = (Home::new(), ContentFolder::new());
     let server = Server::start(&home, &["--content", folder.option()]);
-    let artist = set_up(&server);
+    let artist = begin(&server);
     let client = Visitor::at(&server);
     let path = visit(&artist, "Ottoline");
     let (told, kept) = (cautions(&client, &path), frozen(&home));
