@@ -1,4 +1,5 @@
-//! What moves on the artist's screen while the QR is shown: whether the client has opened the page.
+//! What a living screen of the artist's does beside its forms: whether the client has opened the page while the QR is shown,
+//! that a report is looked at, a sentence put into a text, a zone that was tapped.
 
 use dioxus::prelude::*;
 use shared_types::{

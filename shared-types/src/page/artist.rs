@@ -25,7 +25,8 @@ pub struct ArtistPage {
     #[serde(with = "ts_seconds")]
     pub now: DateTime<Utc>,
     pub language: String,
-    /// The keys below `artist.`, `treatment.`, `finding.`, `side.`, `zone.`, `mark.`, `fault.`, `plural.`.
+    /// The keys below `artist.`, `picture.`, `treatment.`, `finding.`, `side.`, `zone.`, `mark.`, `fault.`,
+    /// `urgency.answer.`, `plural.`, `list.`.
     pub words: Words,
     /// Empty until the studio has been set up.
     pub studio_name: String,
@@ -46,7 +47,6 @@ pub enum Screen {
     RecordVisit(Box<RecordVisit>),
     Visit(Box<VisitView>),
     PutOff(Box<PutOffView>),
-    /// What is printed for the client to take along.
     Practice(PracticeScreen),
     Notices(NoticesScreen),
     Batches(BatchesScreen),

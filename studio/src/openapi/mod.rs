@@ -1,5 +1,5 @@
 //! The JSON API in OpenAPI 3.1: printed by `studio openapi`, served at `/openapi.json`. Terms, lengths and names come from
-//! the types themselves; `tests/tests/openapi.rs` asks the real server whether it keeps to the rest.
+//! the types themselves; `tests/tests/openapi` asks the real server whether it keeps to the rest.
 
 mod answers;
 mod bodies;
