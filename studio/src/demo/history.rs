@@ -1,10 +1,14 @@
 //! Who of the demo has been here before, and what was seen then and at the latest visit of the hair that came back.
 
+use chrono::TimeDelta;
 use shared_types::{
     catalogue::flag::Flag,
     regrowth::clock::Seen,
-    visit::{Area, Observation, Observed, Treatment},
+    visit::{Area, Observation, Observed, Treatment, Visit},
 };
+use uuid::Uuid;
+
+use super::{Kind, id, scenario::Story, zones};
 
 /// What came before the visit that a client's story tells.
 pub struct History {
@@ -24,11 +28,44 @@ pub struct EarlierVisit {
 }
 
 /// What the story's client brings along; somebody new brings nothing.
-pub fn of(first_name: &str) -> &'static History {
+fn of(first_name: &str) -> &'static History {
     HISTORIES
         .iter()
         .find(|history| history.first_name == first_name)
         .unwrap_or(&NONE)
+}
+
+/// The visits of a story's client with their links, the oldest first, the story's own last.
+pub(super) fn with_history(
+    number: u32,
+    story: &Story,
+    visit: Visit,
+    link: Uuid,
+) -> Vec<(Visit, Uuid)> {
+    let history = of(story.first_name);
+    let earlier = (1..).zip(history.visits).map(|(place, earlier)| {
+        let id_number = number * 100 + place;
+        let earlier = Visit {
+            id: id(Kind::EarlierVisit, id_number),
+            finished_at: visit.finished_at - TimeDelta::days(earlier.days_before),
+            treatments: earlier.treatments.to_vec(),
+            observations: earlier.observations.to_vec(),
+            zones: zones::at_earlier_visits(number),
+            note: String::new(),
+            ..visit.clone()
+        };
+        (earlier, id(Kind::EarlierLink, id_number))
+    });
+    let mut all: Vec<_> = earlier.collect();
+    all.push((
+        Visit {
+            observations: history.observations.to_vec(),
+            flags: history.flags.to_vec(),
+            ..visit
+        },
+        link,
+    ));
+    all
 }
 
 const NONE: History = History {

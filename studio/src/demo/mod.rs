@@ -5,6 +5,7 @@ mod consultations;
 mod history;
 mod own_advice;
 mod patch_tests;
+mod reports;
 mod scenario;
 mod wishes;
 mod zones;
@@ -18,8 +19,6 @@ use shared_types::{
         Person, Practice,
         own::{self, Beside, Label, OwnAdvice},
     },
-    reaction::{Consents, Report, Told},
-    urgency::{Answer, Answers, Field, Rules},
     visit::{Findings, Product, Visit},
     words::Words,
 };
@@ -28,15 +27,9 @@ use uuid::Uuid;
 use crate::{
     advice::{self, Advice, AdviceError, House},
     links::{give, secret::LinkKey},
-    pages::trouble::{CONSENT_VERSION, consents},
     record::{
-        Record, RecordError, artists, clients,
-        clients::Client,
-        links, occasions,
-        reports::{self, events},
-        studio,
-        studio::Particulars,
-        versions, visits,
+        Record, RecordError, artists, clients, clients::Client, links, occasions, studio,
+        studio::Particulars, versions, visits,
     },
     security::passwords::{PasswordError, hash_now},
 };
@@ -199,7 +192,7 @@ impl Maker<'_> {
             flags: Vec::new(),
         };
         let link = id(Kind::Link, number);
-        for (visit, link) in with_history(number, story, visit, link) {
+        for (visit, link) in history::with_history(number, story, visit, link) {
             self.keep(&client, visit, link)?;
         }
         if let Some(minutes) = story.opened_after_minutes {
@@ -275,111 +268,6 @@ impl Maker<'_> {
         }
         Ok(())
     }
-
-    fn report(
-        &self,
-        number: u32,
-        story: &Story,
-        finished_at: DateTime<Utc>,
-    ) -> Result<(), DemoError> {
-        let Some(told) = &story.report else {
-            return Ok(());
-        };
-        let received = finished_at + TimeDelta::minutes(told.after_minutes);
-        let rules = self.content.catalogue.urgency.compiled();
-        let treatments: Vec<_> = story.treatments.to_vec();
-        let report = Report {
-            answers: answered(&rules, told.answers),
-            places: told.places.to_vec(),
-            words: told.words.to_owned(),
-            reach: story.reach.to_owned(),
-            consents: Consents {
-                report: Some(CONSENT_VERSION.to_owned()),
-                ..Consents::default()
-            },
-            told: None,
-            photos: 0,
-        }
-        .tidied()
-        .beside(&treatments, received - finished_at);
-        let told_now = |report: &Report| Told::new(&report.judge(&rules), &self.content.version);
-        let report = Report {
-            told: Some(told_now(&report)),
-            ..report
-        };
-        let words = self.content.languages.get(&self.particulars.language);
-        let texts = words.map_or_else(Vec::new, |words| consents(words, &self.particulars.name));
-        let id_of_report = id(Kind::Report, number);
-        let new = reports::New {
-            id: id_of_report,
-            visit: id(Kind::Visit, number),
-            link: id(Kind::Link, number),
-            report: &report,
-            judged: &told_now(&report),
-            language: &self.particulars.language,
-            texts: &texts,
-        };
-        reports::take(self.record, &new, received)?;
-        if let Some(answer) = told.answer {
-            let at = received + TimeDelta::minutes(50);
-            events::answer(
-                self.record,
-                id(Kind::Event, number),
-                id_of_report,
-                answer,
-                self.artist,
-                at,
-            )?;
-            events::settle(
-                self.record,
-                id_of_report,
-                self.artist,
-                at + TimeDelta::days(2),
-            )?;
-        }
-        Ok(())
-    }
-}
-
-/// Everything that is asked answered with "no", but for these.
-fn answered(rules: &Rules, given: &[(Field, &str)]) -> Answers {
-    let asked = rules.questions.iter().flat_map(|question| &question.fields);
-    let nothing = asked.fold(Answers::default(), |answers, field| {
-        answers.with(*field, Answer::At(0))
-    });
-    given.iter().fold(nothing, |mut answers, (field, text)| {
-        // A story tells only what the form offers; what it did not would stay "no".
-        let _ = answers.put(*field, text);
-        answers
-    })
-}
-
-/// The visits of a story's client with their links, the oldest first, the story's own last.
-fn with_history(number: u32, story: &Story, visit: Visit, link: Uuid) -> Vec<(Visit, Uuid)> {
-    let history = history::of(story.first_name);
-    let earlier = (1..).zip(history.visits).map(|(place, earlier)| {
-        let id_number = number * 100 + place;
-        let earlier = Visit {
-            id: id(Kind::EarlierVisit, id_number),
-            finished_at: visit.finished_at - TimeDelta::days(earlier.days_before),
-            treatments: earlier.treatments.to_vec(),
-            observations: earlier.observations.to_vec(),
-            zones: zones::at_earlier_visits(number),
-            note: String::new(),
-            ..visit.clone()
-        };
-        (earlier, id(Kind::EarlierLink, id_number))
-    });
-    let mut all: Vec<_> = earlier.collect();
-    all.push((
-        Visit {
-            observations: history.observations.to_vec(),
-            flags: history.flags.to_vec(),
-            ..visit
-        },
-        link,
-    ));
-    all
 }
 
 impl When {

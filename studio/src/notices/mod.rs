@@ -12,7 +12,7 @@ pub mod signature;
 pub mod text;
 pub mod webhook;
 
-use std::{fmt, str::FromStr};
+use std::fmt;
 
 /// A way by which notices go out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,14 +35,5 @@ impl Way {
 impl fmt::Display for Way {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.term())
-    }
-}
-
-impl FromStr for Way {
-    type Err = ();
-
-    fn from_str(given: &str) -> Result<Self, ()> {
-        let mut all = Self::ALL.into_iter();
-        all.find(|way| way.term() == given).ok_or(())
     }
 }

@@ -44,15 +44,6 @@ impl Held {
     }
 }
 
-/// The time that was agreed on after a visit, for whatever else goes by it. Where several wishes have one, that of the
-/// latest wish.
-pub fn agreed_after(
-    record: &Connection,
-    visit: Uuid,
-) -> Result<Option<DateTime<Utc>>, RecordError> {
-    Ok(of_visit(record, visit)?.iter().find_map(Held::agreed))
-}
-
 /// The columns that [`read_wish`] needs.
 const WISH: &str = "wishes.id, wishes.visit, received_at, times, words, wishes.reach,
     exists (select 1 from waiting_wishes where wish = wishes.id) as waiting";

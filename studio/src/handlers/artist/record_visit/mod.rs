@@ -1,5 +1,6 @@
 //! Recording a visit: the empty form, and what comes back in it.
 
+mod advise;
 mod before;
 pub(super) mod end;
 mod form;
@@ -8,6 +9,7 @@ mod put_off;
 mod screen;
 mod zones;
 
+use advise::advise;
 pub(super) use form::read_client;
 pub(super) use screen::{PRODUCTS_OFFERED, offered_clients};
 use screen::{refused, screen};
@@ -17,24 +19,15 @@ use axum::{
     response::{Html, IntoResponse, Redirect, Response},
 };
 use serde::Deserialize;
-use shared_types::{
-    care_plan::{
-        Person, PlanError,
-        own::{self, Beside, Label, OwnAdvice},
-    },
-    consultation::Decision,
-    page::form::Filled,
-    visit::Visit,
-};
+use shared_types::{consultation::Decision, page::form::Filled, visit::Visit};
 use uuid::Uuid;
 
 use crate::{
-    advice::{self, Advice, AdviceError, House},
     error::Refusal,
     handlers::posted::only,
     links::give,
     pages,
-    record::{clients, consultations, studio::Particulars, versions, visits},
+    record::{clients, consultations, studio::Particulars, visits},
     security::session::{SignedForm, SignedIn},
     state::{Shared, Studio},
 };
@@ -97,33 +90,7 @@ pub async fn send(
             recorded_already(&studio, &particulars, &signed, form)
         };
     }
-    let (practice, own, labels) = studio.record.read(|record| {
-        let labels: Vec<Label> = versions::current(record)?;
-        let own: OwnAdvice = versions::current(record)?;
-        Ok((versions::current(record)?, own, labels))
-    })?;
-    let labels = own::of_products(&labels, &recorded.visit.products);
-    let person = person(&studio, &past, &recorded.visit).map_err(no_advice)?;
-    let earlier_zones = zones::earlier(&past, &recorded.visit, particulars.time_zone);
-    let advice = Advice::give_in_all(
-        &studio.content,
-        &recorded.visit,
-        advice::For {
-            language: studio.words(&particulars.language).0,
-            zone: particulars.time_zone,
-            person: &person,
-            practice: &practice,
-            house: House {
-                name: &particulars.name,
-                beside: Beside {
-                    own: Some(&own),
-                    labels: &labels,
-                },
-            },
-            earlier_zones: &earlier_zones,
-        },
-    )
-    .map_err(no_advice)?;
+    let advice = advise(&studio, &particulars, &past, &recorded.visit)?;
     let id = recorded.visit.id;
     let key = studio.link_key.clone();
     let (artist, now) = (signed.artist, signed.now);
@@ -176,12 +143,6 @@ fn recorded_already(
     refused(studio, particulars, signed, form)
 }
 
-fn no_advice(error: impl Into<AdviceError>) -> Refusal {
-    let error = error.into();
-    tracing::error!(%error, "no advice could be given");
-    Refusal::Broken
-}
-
 /// The visits of the chosen client, by their end; none of somebody new.
 fn past(studio: &Studio, form: &Filled) -> Result<Vec<Visit>, Refusal> {
     match form.value("client").parse() {
@@ -190,13 +151,6 @@ fn past(studio: &Studio, form: &Filled) -> Result<Vec<Visit>, Refusal> {
             .look(|record| visits::of_client(record, client))?),
         Err(_) => Ok(Vec::new()),
     }
-}
-
-/// The client as they are at the end of this visit: what is seen at it counts for its own forecast.
-fn person(studio: &Studio, past: &[Visit], visit: &Visit) -> Result<Person, PlanError> {
-    let mut visits: Vec<Visit> = before(past, visit).cloned().collect();
-    visits.push(visit.clone());
-    Person::learned(&studio.content.catalogue, &visits)
 }
 
 /// Those of the client's visits that ended before this one, by their end.

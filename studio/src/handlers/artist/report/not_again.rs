@@ -4,7 +4,10 @@ use axum::{
     extract::State,
     response::{IntoResponse, Redirect, Response},
 };
-use shared_types::{consultation::NotAgain, visit::limits};
+use shared_types::{
+    consultation::NotAgain,
+    visit::{Visit, limits},
+};
 use uuid::Uuid;
 
 use super::{
@@ -27,7 +30,6 @@ use crate::{
     security::session::SignedForm,
     state::{Shared, Studio},
 };
-use shared_types::visit::Visit;
 
 /// `POST /studio/reports/{id}/not-again`: from now on it is warned of at every visit of this client.
 pub async fn note(
