@@ -54,6 +54,9 @@ pub struct Waiting {
 pub struct News {
     pub said: String,
     pub address: String,
+    /// Of a report.
+    #[serde(default)]
+    pub level: Option<Level>,
 }
 
 /// A refusal in JSON (RFC 9457, `application/problem+json`).

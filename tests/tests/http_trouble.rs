@@ -297,8 +297,8 @@ fn it_is_asked_again_how_it_goes() {
         told["steps"]
     );
 
-    // The first answer counts; the same from a phone that did not hear of it gets its receipt.
-    let again = client.put(&to(168), &json!({"how": "better"}));
+    // The same from a phone that did not hear of it gets its receipt, and changes nothing.
+    let again = client.put(&to(168), &json!({"how": "worse"}));
     assert_eq!(
         (again.status, again.json()["id"].as_str()),
         (200, Some(report.as_str()))

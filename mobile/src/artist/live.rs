@@ -2,7 +2,10 @@
 //! Nothing is loaded again under the artist's hands.
 
 use dioxus::prelude::*;
-use shared_types::wire::{News, Waiting};
+use shared_types::{
+    urgency::Level,
+    wire::{News, Waiting},
+};
 
 use super::{Page, use_page};
 #[cfg(target_arch = "wasm32")]
@@ -49,15 +52,15 @@ impl LiveScreen {
             // Of several the list says which is the most urgent.
             _ => News {
                 address: "/studio/reports".to_owned(),
+                level: now.most_urgent,
                 ..now.report
             },
         };
+        let ring = Ring {
+            urgent: news.level.is_some_and(|level| level >= Level::SameDay),
+        };
         self.news.set(Some(news));
-        (reports > 0).then_some(Ring {
-            urgent: now
-                .most_urgent
-                .is_some_and(|level| level >= shared_types::urgency::Level::SameDay),
-        })
+        (reports > 0).then_some(ring)
     }
 }
 

@@ -91,6 +91,8 @@ pub struct Said {
     pub course: Vec<String>,
     /// Asked and not sure.
     pub not_sure: Vec<String>,
+    /// Signs of danger that nobody answered for.
+    pub unanswered: Vec<String>,
     /// Asked and answered with no.
     pub absent: Vec<String>,
     /// Terms of the places that were touched, and their words.

@@ -22,7 +22,7 @@ pub use field::{Field, HOURS_MOST, NOT_SURE, Scale};
 pub use given::{Given, GivenFields};
 pub use judge::{Verdict, judge, rinse_first};
 pub use next::{Next, next_question};
-pub use reasons::reasons;
+pub use reasons::{reasons, unanswered};
 pub use rules::{AdviceRule, Level, LevelAdvice, Question, Rule, Rules};
 pub use said::{Offer, advice_key};
 pub use walk::{REST, Walk, all, speaks_for_the_rest, walk};

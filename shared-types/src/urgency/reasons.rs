@@ -4,7 +4,7 @@ use super::{
     answers::{Answer, Answers},
     fact::Truth,
     field::Field,
-    rules::{Rule, Rules},
+    rules::{Level, Rule, Rules},
 };
 
 /// The fields by which these rules hold, each once, the firmest rule's first. Where the rule for what nobody knows holds,
@@ -32,19 +32,34 @@ pub fn reasons(rules: &Rules, ids: &[String], answers: &Answers) -> Vec<Field> {
     }
     let mut once = Vec::new();
     for field in fields {
-        // How long it has been says nothing by itself.
-        let timed = [Field::HoursSinceVisit, Field::OnsetHours].contains(&field);
-        if !timed && answers.get(field) != Answer::Open && !once.contains(&field) {
+        if answers.get(field) != Answer::Open && !once.contains(&field) {
             once.push(field);
         }
     }
     once
 }
 
+/// The fields that nobody answered and that a rule for help on the same day, or at once, still waits for, each once.
+pub fn unanswered(rules: &Rules, answers: &Answers) -> Vec<Field> {
+    let danger = rules.rules.iter().filter(|rule| {
+        rule.level >= Level::SameDay
+            && rule.raises.is_none()
+            && matches!(rule.truth(answers), Truth::Open | Truth::NotSure)
+    });
+    let asked = danger.flat_map(|rule| rule.when.iter().flatten());
+    let mut open = Vec::new();
+    for field in asked.map(|fact| fact.asks()) {
+        if answers.get(field) == Answer::Open && !open.contains(&field) {
+            open.push(field);
+        }
+    }
+    open
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::urgency::{Fact, Level};
+    use crate::urgency::Fact;
 
     fn rule(id: &str, level: Level, when: Vec<Vec<Fact>>, unknown: bool) -> Rule {
         Rule {

@@ -194,7 +194,7 @@ fn parts(
     add("products", products.collect());
 
     let rules = studio.content.catalogue.urgency.compiled();
-    let said = report::said(&case.held, &rules, words);
+    let said = report::said(&case.held.report, &case.held.judged, &rules, words);
     let signs = [said.raised, said.present].concat();
     let places: Vec<String> = said.places.into_iter().map(|(_, name)| name).collect();
     let named = |key: &str, text: String| (title(key), text);

@@ -58,6 +58,24 @@ impl<'a> Replies<'a> {
         }
     }
 
+    /// As the studio set them. What a client is told to do never waits for these: where they cannot be read, the usual times
+    /// stand.
+    pub fn or_usual(studio: &'a Studio) -> Self {
+        Self::read(studio).unwrap_or_else(|error| {
+            tracing::error!(%error, "the studio's reply times could not be read");
+            Self::with(studio, Desk::default())
+        })
+    }
+
+    /// When the studio usually replies to a report of a level, in a sentence for the client.
+    pub fn promised(&self, words: &Words, studio: &str, level: Level) -> String {
+        let time = hours(words, self.within(level));
+        words.fill(
+            "client.trouble.reply",
+            &[("studio", studio), ("time", &time)],
+        )
+    }
+
     /// "Waits 5 hours", and that it is overdue.
     fn waits(
         &self,

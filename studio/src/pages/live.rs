@@ -13,11 +13,13 @@ pub fn waiting(standing: &Standing, words: &Words) -> Waiting {
         News {
             said: words.fill("artist.live.report", &[("level", words.say(&key))]),
             address: format!("/studio/reports/{id}"),
+            level: Some(level),
         }
     });
     let wish = standing.last_wish.map(|id| News {
         said: words.say("artist.live.wish").to_owned(),
         address: format!("/studio/wishes/{id}"),
+        level: None,
     });
     Waiting {
         reports: standing.reports,

@@ -119,8 +119,9 @@ fn card(
 ) -> SentCard {
     let urgency = &studio.content.catalogue.urgency;
     let asked = urgency.follow_ups();
-    let last = source.finished_at
-        + TimeDelta::days(urgency.whole("report_days").unwrap_or_default().into());
+    // For as long after a report as reports are taken after a visit.
+    let last =
+        held.received_at + TimeDelta::days(urgency.whole("report_days").unwrap_or_default().into());
     let due = asked.due(held.received_at, now, last);
     let due = due.filter(|hours| held.followed.iter().all(|one| one.asked_hours != *hours));
     let when = |at| wall.moment(at, now).text;
@@ -148,6 +149,10 @@ fn card(
             wall.words
                 .fill("client.follow.next", &[("when", &when(next))]),
         );
+    }
+    if held.waiting && !held.is_answered() {
+        let (replies, name) = (Replies::or_usual(studio), &source.studio.name);
+        steps.push(replies.promised(wall.words, name, held.level()));
     }
     let latest = held.followed.last();
     SentCard {
@@ -191,10 +196,10 @@ pub fn line(line: &Line, replies: &Replies<'_>, wall: &Wall<'_>, now: DateTime<U
         received: wall.moment(held.received_at, now),
         level: held.level(),
         gist: gist(&held.report, wall.words),
-        trend: trend(&held.report, wall.words),
+        trend: trend(&held.latest().0, wall.words),
         waits: waits.said,
         overdue: waits.overdue,
-        unseen: held.seen_at.is_none(),
+        unseen: held.is_unseen(),
         answered: held.is_answered(),
         settled: !held.waiting,
         done: super::visits::done(&line.treatments, wall.words),

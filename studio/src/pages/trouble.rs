@@ -6,7 +6,6 @@ use mobile::client::still::{
     trouble::{self, Advising, Asking, Telling},
 };
 use shared_types::{
-    desk::Desk,
     page::{
         form::Filled,
         trouble::{TroublePage, TroubleStill},
@@ -17,7 +16,7 @@ use shared_types::{
 };
 use uuid::Uuid;
 
-use super::{advised::Values, client::Source, desk::Replies, lengths::hours, still::html};
+use super::{advised::Values, client::Source, desk::Replies, still::html};
 use crate::{
     links::{address, secret::Secret},
     record::reports::consents::Text,
@@ -144,7 +143,7 @@ fn still(
             card: &card,
             values: &values,
             path,
-            replies: &replies(studio, words, &values),
+            replies: &replies(studio, words, &card.name),
         })),
         tell: html(trouble::tell(&Telling {
             words,
@@ -157,17 +156,9 @@ fn still(
     }
 }
 
-/// When the studio replies, by level. What to do now never waits for these: where its settings cannot be read, the usual
-/// times stand.
-fn replies(studio: &Studio, words: &Words, values: &[(&str, &str)]) -> Vec<(Level, String)> {
-    let replies = Replies::read(studio).unwrap_or_else(|error| {
-        tracing::error!(%error, "the studio's reply times could not be read");
-        Replies::with(studio, Desk::default())
-    });
-    let said = |level: &Level| {
-        let time = hours(words, replies.within(*level));
-        let values = [values, &[("time", time.as_str())]].concat();
-        (*level, words.fill("client.trouble.reply", &values))
-    };
+/// When the studio replies, by level.
+fn replies(studio: &Studio, words: &Words, name: &str) -> Vec<(Level, String)> {
+    let replies = Replies::or_usual(studio);
+    let said = |level: &Level| (*level, replies.promised(words, name, *level));
     Level::ALL.iter().map(said).collect()
 }

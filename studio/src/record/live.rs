@@ -5,11 +5,7 @@ use rusqlite::{Connection, OptionalExtension};
 use shared_types::urgency::Level;
 use uuid::Uuid;
 
-use super::{
-    RecordError,
-    reports::{self, follow_ups::level_now},
-    wishes,
-};
+use super::{RecordError, reports, wishes};
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Standing {
@@ -17,7 +13,7 @@ pub struct Standing {
     pub wishes: u32,
     /// Of the reports that wait.
     pub most_urgent: Option<Level>,
-    /// Grows with each report, and each time that somebody says it got worse.
+    /// Grows with each report, and each time that one is raised by how it went on.
     pub reported: u32,
     /// Grows with each wish.
     pub wished: u32,
@@ -33,21 +29,20 @@ pub fn standing(record: &Connection) -> Result<Standing, RecordError> {
         Ok(found.optional()?)
     };
     let report = last("select rowid, id from reports order by rowid desc limit 1")?;
-    let worse = last(
-        "select rowid, report from follow_ups where how = 'worse' order by rowid desc limit 1",
-    )?;
+    let raised =
+        last("select id, report from follow_ups where raised = 1 order by id desc limit 1")?;
     let wish = last("select rowid, id from wishes order by rowid desc limit 1")?;
     Ok(Standing {
         reports: reports::inbox::waiting_count(record)?,
         wishes: wishes::inbox::waiting_count(record)?,
         most_urgent: most_urgent(record)?,
-        reported: [report, worse]
+        reported: [report, raised]
             .into_iter()
             .flatten()
             .map(|(count, _)| count)
             .sum(),
         wished: wish.map_or(0, |(count, _)| count),
-        last_report: last_heard_of(record, report, worse)?,
+        last_report: last_heard_of(record, report, raised)?,
         last_wish: wish.map(|(_, id)| id),
     })
 }
@@ -62,19 +57,23 @@ fn most_urgent(record: &Connection) -> Result<Option<Level>, RecordError> {
     Ok(most)
 }
 
-/// Of the last report and the last that got worse, the one that was heard of later.
+fn level_now(record: &Connection, report: Uuid) -> Result<Option<Level>, RecordError> {
+    Ok(reports::by_id(record, report)?.map(|held| held.level()))
+}
+
+/// Of the last report and the last that was raised, the one that was heard of later.
 fn last_heard_of(
     record: &Connection,
     report: Option<(u32, Uuid)>,
-    worse: Option<(u32, Uuid)>,
+    raised: Option<(u32, Uuid)>,
 ) -> Result<Option<(Uuid, Level)>, RecordError> {
-    let is_worse_later: bool = record
+    let is_raised_later: bool = record
         .prepare_cached(
-            "select coalesce((select answered_at from follow_ups where how = 'worse' order by rowid desc limit 1), 0)
+            "select coalesce((select answered_at from follow_ups where raised = 1 order by id desc limit 1), 0)
                   > coalesce((select received_at from reports order by rowid desc limit 1), 0)",
         )?
         .query_row([], |row| row.get(0))?;
-    let last = if is_worse_later { worse } else { report };
+    let last = if is_raised_later { raised } else { report };
     let Some((_, id)) = last else {
         return Ok(None);
     };

@@ -61,6 +61,10 @@ pub(super) fn SaidPart(said: Said) -> Element {
                     dt { {text("not_sure")} }
                     dd { {said.not_sure.join(" · ")} }
                 }
+                if !said.unanswered.is_empty() {
+                    dt { {text("unanswered")} }
+                    dd { {said.unanswered.join(" · ")} }
+                }
                 dt { {words.say("artist.report.reach").to_owned()} }
                 dd { {or_not_said(&said.reach)} }
             }

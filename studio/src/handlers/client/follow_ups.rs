@@ -18,15 +18,12 @@ use crate::{
     handlers::posted::{Posted, Sent, only},
     links::address,
     pages::{self, client::Source},
-    record::reports::{
-        Held,
-        follow_ups::{self, Followed},
-    },
+    record::reports::{Held, follow_ups},
     state::{Shared, Studio},
 };
 
-/// `PUT /MY/{secret}/reports/{id}/follow-ups/{hours}`: from the living page, again until it is answered. The first answer
-/// to each question counts; the same again gets the same receipt.
+/// `PUT /MY/{secret}/reports/{id}/follow-ups/{hours}`: from the living page, again until it is answered. The
+/// latest answer to each question counts; the same again changes nothing and gets the same receipt.
 pub async fn put(
     State(studio): State<Shared>,
     holder: Holder,
@@ -78,15 +75,11 @@ async fn take(
     }
     let rules = studio.content.catalogue.urgency.compiled();
     let later = follow_up.upon(&held.report, now - held.received_at);
-    let followed = Followed {
-        asked_hours: hours,
-        answered_at: now,
-        how: follow_up.how,
-        judged: Told::new(&later.judge(&rules), &studio.content.version),
-    };
+    let judged = Told::new(&later.judge(&rules), &studio.content.version);
+    let how = follow_up.how;
     studio
         .record
-        .write(move |record| follow_ups::answer(record, report, &followed))
+        .write(move |record| follow_ups::answer(record, report, hours, how, &judged, now))
         .await?;
     Ok(())
 }

@@ -104,6 +104,7 @@ pub fn view(
     let replies = Replies::with(studio, source.visit.desk.clone());
     let values = Values::of(studio, particulars, &particulars.language);
     let held = &source.held;
+    let (latest, judged) = held.latest();
     let waits = replies.of(held, words, now);
     let visit = &source.visit.visit;
     let outcome_form = forms.outcome.unwrap_or_else(|| {
@@ -120,7 +121,12 @@ pub fn view(
         seen: held.seen_at.map_or_else(String::new, |at| {
             words.fill("artist.work.seen", &[("when", &wall.moment(at, now).text)])
         }),
-        said: said(held, &studio.content.catalogue.urgency.compiled(), words),
+        said: said(
+            &latest,
+            judged,
+            &studio.content.catalogue.urgency.compiled(),
+            words,
+        ),
         told: told(held, words, &values),
         followed: followed(held, wall, now),
         patch_tests: source

@@ -1,25 +1,26 @@
 //! What was said and told, how it went on, and what was agreed to.
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use shared_types::{
     page::reports::{FollowedLine, Said, ToldView},
-    reaction::{How, Report},
-    urgency::{Answer, Field, Rules, reasons},
+    reaction::{How, Report, Told},
+    urgency::{Answer, Field, Rules, reasons, unanswered},
     words::Words,
 };
 
 use super::super::{
     advised::Values,
+    lengths::span,
     reports::{named, trend},
     wall::Wall,
 };
 use crate::record::reports::{Held, consents::Given, follow_ups::Followed};
 
-/// What was reported: first what raised it.
-pub fn said(held: &Held, rules: &Rules, words: &Words) -> Said {
-    let report = &held.report;
+/// What was reported: first what raised it, by the rules that were found to hold.
+pub fn said(report: &Report, judged: &Told, rules: &Rules, words: &Words) -> Said {
     let answers = &report.answers;
-    let mut raised = reasons(rules, &held.judged.rules, answers);
+    let mut raised = reasons(rules, &judged.rules, answers);
+    let lasted = raised.contains(&Field::HoursSinceVisit);
     // When it began and how it goes is said by itself.
     raised.retain(|field| field.is_sign());
     let others: Vec<Field> = answers
@@ -30,7 +31,12 @@ pub fn said(held: &Held, rules: &Rules, words: &Words) -> Said {
     let with_answer = |field: &Field| named(*field, answers, words);
     let mut said = Said {
         raised: raised.iter().map(with_answer).collect(),
-        course: course(report, words),
+        course: course(report, lasted, words),
+        unanswered: unanswered(rules, answers)
+            .iter()
+            .filter(|field| field.is_sign())
+            .map(name)
+            .collect(),
         places: report
             .places
             .iter()
@@ -54,14 +60,20 @@ pub fn said(held: &Held, rules: &Rules, words: &Words) -> Said {
     said
 }
 
-/// When it began, and how it goes.
-fn course(report: &Report, words: &Words) -> Vec<String> {
+/// When it began, how it goes, and how long after the visit that is, where it was raised by that.
+fn course(report: &Report, lasted: bool, words: &Words) -> Vec<String> {
     let began = match report.answers.get(Field::OnsetHours) {
         Answer::At(_) => named(Field::OnsetHours, &report.answers, words),
         Answer::NotSure | Answer::Open => String::new(),
     };
-    let goes = trend(report, words);
-    [began, goes]
+    let lasts = match report.answers.get(Field::HoursSinceVisit) {
+        Answer::At(minutes) if lasted => {
+            let time = span(words, TimeDelta::minutes(minutes.into()));
+            words.fill("artist.work.lasted", &[("time", &time)])
+        }
+        _ => String::new(),
+    };
+    [began, lasts, trend(report, words)]
         .into_iter()
         .filter(|one| !one.is_empty())
         .collect()

@@ -1,11 +1,8 @@
 //! How it went on after a report: what its sender answered, and what the rules said to that.
 
 use chrono::{DateTime, Utc};
-use rusqlite::{Connection, OptionalExtension, params};
-use shared_types::{
-    reaction::{How, Told},
-    urgency::Level,
-};
+use rusqlite::{Connection, params};
+use shared_types::reaction::{How, Told};
 use uuid::Uuid;
 
 use super::{
@@ -24,54 +21,55 @@ pub struct Followed {
     pub answered_at: DateTime<Utc>,
     pub how: How,
     pub judged: Told,
+    /// Worse, or more urgent than the word before it: it waits for the studio again.
+    pub raised: bool,
 }
 
-/// Adds an answer, unless that question has one. Worse, or more urgent than before, it waits for the studio again and the
-/// studio is told of it.
-pub fn answer(record: &Connection, report: Uuid, followed: &Followed) -> Result<(), RecordError> {
-    let before = level_now(record, report)?;
-    let level = followed.judged.level;
-    let added = record.execute(
-        "insert or ignore into follow_ups (report, asked_hours, answered_at, how, level, rules, advice, content_version)
-         values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+/// Adds an answer, unless it is the one that the question has already: whoever thinks better of it may say so. What is worse,
+/// or more urgent than before, the studio is told of.
+pub fn answer(
+    record: &Connection,
+    report: Uuid,
+    asked_hours: u32,
+    how: How,
+    judged: &Told,
+    now: DateTime<Utc>,
+) -> Result<(), RecordError> {
+    let Some(held) = super::by_id(record, report)? else {
+        return Ok(());
+    };
+    let to_this = |one: &&Followed| one.asked_hours == asked_hours;
+    let before = held.followed.iter().rfind(to_this);
+    if before.is_some_and(|one| one.how == how) {
+        return Ok(());
+    }
+    let raised = how == How::Worse || judged.level > held.latest_level();
+    record.execute(
+        "insert into follow_ups (report, asked_hours, answered_at, how, level, rules, advice, content_version, raised)
+         values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
         params![
             report,
-            followed.asked_hours,
-            At(followed.answered_at),
-            followed.how.term(),
-            followed.judged.level.term(),
-            to_json(&followed.judged.rules)?,
-            to_json(&followed.judged.advice)?,
-            followed.judged.content_version,
+            asked_hours,
+            At(now),
+            how.term(),
+            judged.level.term(),
+            to_json(&judged.rules)?,
+            to_json(&judged.advice)?,
+            judged.content_version,
+            raised,
         ],
     )?;
-    if added == 1 && (followed.how == How::Worse || Some(level) > before) {
-        record.execute(
-            "insert or ignore into waiting_reports (report) values (?1)",
-            [report],
-        )?;
-        notices::enqueue(record, report, level, followed.answered_at)?;
+    if raised {
+        notices::enqueue(record, report, judged.level, now)?;
     }
     Ok(())
-}
-
-/// How urgent a report is by what was answered last; `None` when there is no such report.
-pub fn level_now(record: &Connection, report: Uuid) -> Result<Option<Level>, RecordError> {
-    let found = record
-        .prepare_cached(
-            "select coalesce((select level from follow_ups where report = reports.id order by asked_hours desc limit 1), level)
-                as level_now
-             from reports where id = ?1",
-        )?
-        .query_row([report], |row| term(row, "level_now"));
-    Ok(found.optional()?)
 }
 
 /// Those of a report, oldest first.
 pub fn of_report(record: &Connection, report: Uuid) -> Result<Vec<Followed>, RecordError> {
     let mut statement = record.prepare_cached(
-        "select asked_hours, answered_at, how, level, rules, advice, content_version from follow_ups
-         where report = ?1 order by asked_hours",
+        "select asked_hours, answered_at, how, level, rules, advice, content_version, raised from follow_ups
+         where report = ?1 order by id",
     )?;
     let mut rows = statement.query([report])?;
     let mut all = Vec::new();
@@ -81,6 +79,7 @@ pub fn of_report(record: &Connection, report: Uuid) -> Result<Vec<Followed>, Rec
             answered_at: instant(row, "answered_at")?,
             how: term(row, "how")?,
             judged: read_judged(row)?,
+            raised: row.get("raised")?,
         });
     }
     Ok(all)

@@ -9,7 +9,7 @@ pub mod inbox;
 use chrono::{DateTime, Utc};
 use rusqlite::{Connection, Row, params};
 use shared_types::{
-    reaction::{Consents, How, Report, Told},
+    reaction::{Consents, FollowUp, Report, Told},
     urgency::Level,
 };
 use uuid::Uuid;
@@ -53,19 +53,44 @@ pub struct Held {
 }
 
 impl Held {
-    /// The level that counts: the report's own until its sender says how it went on.
+    /// The level that counts: that of the latest word. A word that the studio has not answered yet keeps its level, also
+    /// when its sender feels better since.
     pub fn level(&self) -> Level {
-        let latest = self.followed.last();
-        latest.map_or(self.judged.level, |latest| latest.judged.level)
+        let answered = self.answers.last().map(|answer| answer.at);
+        let open = |at: DateTime<Utc>| answered.is_none_or(|answered| answered < at);
+        let followed = self.followed.iter();
+        let words = followed.map(|one| (one.answered_at, one.judged.level));
+        let words = words.chain([(self.received_at, self.judged.level)]);
+        let unanswered = words.filter(|(at, _)| open(*at)).map(|(_, level)| level);
+        unanswered.fold(self.latest_level(), Level::max)
     }
 
-    /// Since when it waits for the studio: its arrival, or what its sender said last of getting worse.
+    /// The level of the latest word about how it goes, else the report's own.
+    pub fn latest_level(&self) -> Level {
+        self.latest().1.level
+    }
+
+    /// The report as its sender said last how it goes, and what was decided on that.
+    pub fn latest(&self) -> (Report, &Told) {
+        match self.followed.last() {
+            Some(one) => {
+                let later = FollowUp { how: one.how };
+                let since = one.answered_at - self.received_at;
+                (later.upon(&self.report, since), &one.judged)
+            }
+            None => (self.report.clone(), &self.judged),
+        }
+    }
+
+    /// Since when it waits for the studio: its arrival, or the last word that raised it.
     pub fn waits_since(&self) -> DateTime<Utc> {
-        let worse = self.followed.iter().filter(|one| one.how == How::Worse);
-        worse
-            .map(|one| one.answered_at)
-            .max()
-            .unwrap_or(self.received_at)
+        let raised = self.followed.iter().rfind(|one| one.raised);
+        raised.map_or(self.received_at, |one| one.answered_at)
+    }
+
+    /// Whether nobody at the studio has looked at it since.
+    pub fn is_unseen(&self) -> bool {
+        self.seen_at.is_none_or(|at| at < self.waits_since())
     }
 
     /// Whether the studio has answered since then.

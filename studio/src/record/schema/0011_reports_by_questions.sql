@@ -72,6 +72,7 @@ end;
 
 -- How it went on: asked so many hours after the report, answered once for each, run through the same rules.
 create table follow_ups (
+    id              integer primary key,
     report          blob not null references reports (id),
     asked_hours     integer not null,
     answered_at     integer not null,
@@ -80,12 +81,14 @@ create table follow_ups (
     rules           text not null,
     advice          text not null,
     content_version text not null,
-    primary key (report, asked_hours)
+    -- Worse, or more urgent than the word before it.
+    raised          integer not null
 ) strict;
+create index follow_ups_of_report on follow_ups (report, id);
 create trigger follow_ups_stay before update on follow_ups begin
     select raise(abort, 'an answer about how it went on is never overwritten');
 end;
--- Whoever says that it is worse waits to be looked at again.
-create trigger follow_up_waits after insert on follow_ups when new.how = 'worse' begin
+-- It waits to be looked at again.
+create trigger follow_up_waits after insert on follow_ups when new.raised = 1 begin
     insert or ignore into waiting_reports (report) values (new.report);
 end;
