@@ -170,6 +170,47 @@ fn nothing_is_left_over() {
     }
 }
 
+/// A text that looks like a key: the name of a table of words, then more names.
+fn looks_like_a_key(text: &str, tables: &BTreeSet<&str>) -> bool {
+    let mut names = text.split('.');
+    let of_words = names.next().is_some_and(|table| tables.contains(table));
+    let file = [".css", ".js", ".wasm", ".toml", ".rs", ".json"];
+    let mut rest = names.peekable();
+    let name = |one: &str| {
+        let plain = |letter: char| letter.is_ascii_lowercase() || letter == '_';
+        !one.is_empty() && one.chars().all(plain)
+    };
+    of_words
+        && !file.iter().any(|end| text.ends_with(end))
+        && rest.peek().is_some()
+        && rest.all(name)
+}
+
+#[test]
+fn nothing_is_said_that_has_no_words() {
+    let content = Content::built_in().expect("content without mistakes");
+    let words = &content.languages["en"];
+    let keys: BTreeSet<String> = words.keys().map(str::to_owned).collect();
+    let tables: BTreeSet<&str> = keys
+        .iter()
+        .filter_map(|key| key.split('.').next())
+        .collect();
+    let there = |key: &str| {
+        // Some are said for a number, and some are the beginning of others.
+        keys.contains(key) || keys.iter().any(|one| one.starts_with(&format!("{key}.")))
+    };
+    let mut wordless = Vec::new();
+    for (path, text) in sources() {
+        if path.extension().is_some_and(|end| end == "rs") {
+            let said = literals(&text).into_iter();
+            let missing = said.filter(|one| looks_like_a_key(one, &tables) && !there(one));
+            wordless.extend(missing.map(|key| format!("{}: {key}", path.display())));
+        }
+    }
+    assert!(wordless.is_empty(), "no words for {wordless:#?}");
+    assert!(looks_like_a_key("client.now.title", &tables) && !there("client.now.no_such_words"));
+}
+
 #[test]
 fn what_nothing_says_is_found() {
     let said = Said::of(&sources());

@@ -11,7 +11,7 @@ use crate::client::errand::Errand;
 
 /// The field by which a report is told from any other. It is made on the phone, so that photos can be kept for it before
 /// it is sent.
-const ID: &str = "report_id";
+pub const ID: &str = "report_id";
 
 pub fn document() -> Option<Document> {
     web_sys::window()?.document()

@@ -66,8 +66,8 @@ pub enum Outcome {
     Received(Receipt),
     /// No answer, or one that says "later": it stays on the phone.
     Later,
-    /// It cannot be taken as it is; the studio's sentence, if there was one, and the form again.
-    Refused(Option<String>, Filled),
+    /// It cannot be taken as it is; the studio's sentence, and the form again.
+    Refused(String, Filled),
 }
 
 /// Keeps what was written, as JSON and as it was typed. False when the phone would not keep it. What waits already is
@@ -120,12 +120,19 @@ pub async fn hand_over(path: &str) -> Option<(Errand, Outcome)> {
             Some(receipt) if receipt.id == unsent.id => Outcome::Received(receipt),
             _ => Outcome::Later,
         },
+        // Another tab sent what it had under the same id; this is something else.
+        Some(answer) if answer.status == 409 && errand != Errand::FollowUp => {
+            take_out(path, &unsent);
+            add(path, Uuid::new_v4(), unsent.place, unsent.body, unsent.form);
+            return Some((errand, Outcome::Later));
+        }
         // Worth another try: time-out, too many at once, and everything that is the server's own trouble.
         Some(answer) if matches!(answer.status, 408 | 425 | 429 | 500..) => Outcome::Later,
-        Some(answer) => Outcome::Refused(
-            answer.read::<Problem>().map(|problem| problem.detail),
-            unsent.form.clone(),
-        ),
+        // Only the studio itself refuses; what stands in the way of it may be gone later.
+        Some(answer) => match answer.read::<Problem>() {
+            Some(problem) => Outcome::Refused(problem.detail, unsent.form.clone()),
+            None => Outcome::Later,
+        },
         None => Outcome::Later,
     };
     if !matches!(outcome, Outcome::Later) {

@@ -31,6 +31,11 @@ const PAUSES_MILLIS: [i32; 4] = [3_000, 8_000, 20_000, 60_000];
 /// days in which nobody opened it.
 const LONG_SECONDS: i64 = 7 * 24 * 60 * 60;
 
+/// Answers of a report's draft are asked for anew after this. Our own careful choice.
+const ANSWERS_SECONDS: i64 = 6 * 60 * 60;
+/// When a draft was kept, in seconds since 1970; beside its fields.
+const KEPT_AT: &str = "kept_at";
+
 thread_local! {
     static HANDING_OVER: Cell<bool> = const { Cell::new(false) };
     static ATTEMPTS: Cell<usize> = const { Cell::new(0) };
@@ -57,8 +62,8 @@ pub fn begin(sender: &Sender, forms: &[Errand]) {
     // What the server sent back to be mended is newer than a draft.
     if !desk.came_back() {
         for errand in forms.iter().copied() {
-            if let Some(draft) = store::read(desk.path(), draft_of(errand)) {
-                form::fill(errand, &draft);
+            if let Some(draft) = store::read::<Filled>(desk.path(), draft_of(errand)) {
+                form::fill(errand, &still_true(errand, draft));
             }
         }
     }
@@ -132,6 +137,19 @@ fn read(desk: &dyn Sends, errand: Errand, filled: &Filled) -> Option<Result<Stri
     }
 }
 
+/// A draft without what was answered too long ago: how it looks and feels now may call for something else.
+fn still_true(errand: Errand, draft: Filled) -> Filled {
+    let kept_at = draft.value(KEPT_AT).parse().unwrap_or(0);
+    if errand != Errand::Report || clock::now().timestamp() - kept_at < ANSWERS_SECONDS {
+        return draft;
+    }
+    let mut rest = Filled::default();
+    for name in [form::ID, "words", "reach"] {
+        rest.put(name, draft.value(name));
+    }
+    rest
+}
+
 const fn draft_of(errand: Errand) -> Kept {
     match errand {
         Errand::Wish => Kept::WishDraft,
@@ -145,6 +163,7 @@ pub fn keep_draft(desk: &dyn Sends, errand: Errand) {
         for purpose in Purpose::ALL {
             draft.forget(purpose.field());
         }
+        draft.put(KEPT_AT, clock::now().timestamp().to_string());
         store::keep(desk.path(), draft_of(errand), &draft);
     }
 }
@@ -185,8 +204,6 @@ pub fn hand_over(sender: Sender) {
                 if errand != Errand::FollowUp {
                     keep_draft(&*desk, errand);
                 }
-                let refused = || desk.words().say("client.sending.refused").to_owned();
-                let why = why.unwrap_or_else(refused);
                 say(live, errand, Sending::Refused(why));
                 // What stands behind it goes on, unless that would take the sentence away.
                 let rest = outbox::waiting(desk.path());

@@ -4,6 +4,7 @@ mod accessibility;
 mod artist;
 mod client;
 mod dates;
+mod draft;
 mod follow_up;
 mod hand_over;
 mod hydration;

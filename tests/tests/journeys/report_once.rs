@@ -5,6 +5,8 @@ use anyhow::ensure;
 use tests::{
     browser::{Browser, Engine, Outcome},
     network::Weather,
+    report::report,
+    visitor::Visitor,
     words::say,
 };
 
@@ -78,6 +80,29 @@ async fn dead_after_the_commit_on(engine: Engine) -> Outcome {
     let scene = scene.die_and_come_back().await?;
     scene.network.set(Weather::Fine);
     expect_once(&scene, &client).await
+}
+
+/// Two tabs of a page share its draft and its id. What the second one says is another report, and arrives as one.
+#[tokio::test(flavor = "multi_thread")]
+async fn another_tab_sent_its_own_first() -> Outcome {
+    let _seats = seats(1).await;
+    let (scene, client) = written(Engine::Chromium).await?;
+    let id = client.value("[name=report_id]").await?;
+    let path = client.ask("return location.pathname").await?;
+    let path = path
+        .as_str()
+        .unwrap_or_default()
+        .trim_end_matches("/trouble");
+    let first = report("From the other tab.");
+    let sent = Visitor::at(&scene.server).put(&format!("{path}/reports/{id}"), &first);
+    ensure!(sent.status == 201, "{}", sent.body);
+    client::send(&client).await?;
+    client
+        .wait_until("both are in the record", async || Ok(count(&scene)? == 2))
+        .await?;
+    client::back_to_page(&client).await?;
+    client.wait_for_text_in("#reports", FIRST.words).await?;
+    client.expect_text("From the other tab.").await
 }
 
 /// A client who has written a report and not sent it.
