@@ -33,7 +33,6 @@ const WORDS: &[&str] = &[
     "fault.words_long",
     "fault.reach_long",
     "fault.consent",
-    "fault.photo",
 ];
 
 /// The words for consent that are shown, by version. Raise it whenever a word below `consent.` changes its meaning.

@@ -5,13 +5,13 @@ use tests::browser::Outcome;
 
 use crate::{
     client::{self, FIRST, shown},
-    scene::{demo, phone, seats},
+    scene::{Scene, phone, seats},
 };
 
 #[tokio::test(flavor = "multi_thread")]
 async fn answers_of_a_draft_are_asked_for_anew_after_hours() -> Outcome {
     let _seats = seats(1).await;
-    let (_scene, address) = demo().await?;
+    let (_scene, address) = Scene::kept().await?;
     let client = phone(true).await?;
     let trouble = format!("{address}/trouble");
     client.open_page(&trouble).await?;
