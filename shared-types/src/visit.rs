@@ -127,6 +127,12 @@ pub struct Product {
     pub batch: String,
 }
 
+/// The name or batch of a product as it is compared: capitals and blanks say nothing.
+pub fn plain(written: &str) -> String {
+    let words: Vec<String> = written.split_whitespace().map(str::to_lowercase).collect();
+    words.join(" ")
+}
+
 /// Longest texts the record takes, in characters.
 pub mod limits {
     pub const NAME: usize = 80;

@@ -2,7 +2,7 @@
 
 #![cfg(test)]
 
-use chrono::{DateTime, Duration};
+use chrono::{DateTime, Duration, Utc};
 use serde_json::{Value, json};
 use tests::{server::Server, visitor::Visitor, words::say};
 use uuid::Uuid;
@@ -101,17 +101,23 @@ impl Studio {
 
     /// A report of Signe's, in words that name her, agreeing to what is given; gives its address.
     fn report(&self, supplier: bool) -> String {
-        let id = Uuid::new_v4();
         let report = json!({
-            "answers": {"eye_pain": 4, "swelling": "lids", "fever": "not_sure", "hives": "none", "onset_hours": "6", "trend": "worse"},
-            "places": ["right_brow", "left_around"],
+            "answers": {"eye_pain": 4, "swelling": "lids", "fever": "not_sure", "hives": "none", "onset_hours": "6",
+                "lip_mouth_swelling": "no", "trend": "worse"},
+            "places": ["right_brow", "left_around", "elsewhere"],
             "words": "Signe here, ring me on 07700 900777 or write to signe@mail.example.",
             "reach": "07700 900777",
             "consents": {"report": "2026-12", "photos": null, "supplier": supplier.then_some("2026-12")},
             "told": null, "photos": 0
         });
-        let link = &self.server.client_links()[4];
-        let sent = Visitor::at(&self.server).put(&format!("{link}/reports/{id}"), &report);
+        self.sent(4, &report)
+    }
+
+    /// A report of the client with this link; gives its address.
+    fn sent(&self, link: usize, report: &Value) -> String {
+        let id = Uuid::new_v4();
+        let link = &self.server.client_links()[link];
+        let sent = Visitor::at(&self.server).put(&format!("{link}/reports/{id}"), report);
         assert_eq!(sent.status, 201, "{}", sent.body);
         format!("/studio/reports/{id}")
     }
@@ -123,6 +129,7 @@ impl Studio {
 
     /// What the artist adds, with the name wherever one can be typed.
     fn work_on(&self, report: &str) {
+        let today = Utc::now().date_naive().to_string();
         self.send(
             &format!("{report}/answer"),
             &[("text", "Dear Signe, please see a doctor.")],
@@ -130,15 +137,18 @@ impl Studio {
         self.send(
             &format!("{report}/outcome"),
             &[
-                ("advised", "Told Signe to see a doctor."),
+                (
+                    "advised",
+                    "Told Signe to see a doctor; Signes mother heard it.",
+                ),
                 ("done", "Signe’s doctor rang from 020 7946 0999."),
                 ("ended", "doctor"),
                 ("serious", "hospitalisation"),
-                ("aware_on", "2026-11-02"),
+                ("aware_on", &today),
                 ("medically_confirmed", "yes"),
                 ("diagnosis", "Nothing that Signe’s doctor named."),
                 ("re_exposure", "not_performed"),
-                ("tests", "None for signe."),
+                ("tests", "None for signe-ann."),
                 (
                     "other_explanations",
                     "SIGNE used a new cream; write to signe@mail.example.",
@@ -162,6 +172,14 @@ impl Studio {
 fn at(value: &Value) -> DateTime<chrono::FixedOffset> {
     let text = value.as_str().expect("a time");
     DateTime::parse_from_rfc3339(text).unwrap_or_else(|error| panic!("{text}: {error}"))
+}
+
+/// An answered report with these answers and nothing else.
+fn plain(answers: &Value, places: &Value, told: &Value) -> Value {
+    json!({
+        "answers": answers, "places": places, "words": "", "reach": "",
+        "consents": {"report": "2026-12", "photos": null, "supplier": null}, "told": told, "photos": 0
+    })
 }
 
 #[test]
@@ -194,10 +212,41 @@ fn the_data_has_every_field_of_the_form_and_invents_none() {
     assert_eq!(case["report_type"], "follow_up");
     assert_eq!(case["seriousness"]["hospitalisation"], true);
     assert_eq!(case["seriousness"]["death"], false);
-    assert_eq!(case["awareness_date"], "2026-11-02");
+    let today = Utc::now().date_naive().to_string();
+    assert_eq!(case["awareness_date"], json!(today));
     assert_eq!(case["primary_reporter"]["medically_confirmed"], true);
     assert_eq!(case["products"][0]["batch_number"], "VW 2261");
+    // Everything was answered and noted: what is still not known is what the studio never asks, and says so. The visit had
+    // two products, so nobody can say which of them was used again.
+    let by_hand = case["to_fill_in_by_hand"].as_array().expect("a list");
+    let by_hand: Vec<String> = by_hand
+        .iter()
+        .map(|place| place.as_str().expect("a place").replace('*', "0"))
+        .collect();
+    for (heading, place) in FORM_A {
+        let unknown = case.pointer(place).is_none_or(Value::is_null);
+        let expected =
+            by_hand.iter().any(|one| one == place) || *place == "/products/0/re_exposure";
+        assert_eq!(unknown, expected, "{heading}: {place} in {case:#}");
+    }
+    for place in &by_hand {
+        assert!(
+            FORM_A.iter().any(|(_, one)| one == place),
+            "{place} is of the form"
+        );
+    }
+    let page = studio.artist.get(&format!("{report}/case")).text();
+    assert!(page.contains(&say("case.by_hand_list")));
+    // The note was of the United Kingdom's boxes: nobody was asked for those of the United States.
+    for not_offered in ["infection", "disfigurement", "intervention"] {
+        assert_eq!(
+            case["seriousness"][not_offered],
+            Value::Null,
+            "{not_offered}"
+        );
+    }
     assert_eq!(case["products"][0]["use_stopped"], "yes");
+    assert!(case["products"][0]["not_again_noted"].is_string());
     assert_eq!(case["products"][1]["use_stopped"], Value::Null);
     assert_eq!(case["products"][0]["application_site"], json!(["brow"]));
     assert_eq!(case["criteria"]["re_exposure"], "not_performed");
@@ -239,6 +288,172 @@ fn the_data_has_every_field_of_the_form_and_invents_none() {
 }
 
 #[test]
+fn what_nobody_said_is_null() {
+    let studio = Studio::open();
+    // Noor had wax and tint on the brows, and says nothing of her eyes.
+    let rash = studio.sent(
+        0,
+        &plain(&json!({"rash": "yes"}), &json!(["left_brow"]), &Value::Null),
+    );
+    let case = studio.json(&format!("{rash}/case.json"));
+    assert_eq!(case["location"]["eyes"], Value::Null);
+    assert_eq!(case["location"]["skin_area"], true);
+    assert_eq!(case["location"]["other"], Value::Null);
+    assert_eq!(case["treated_areas"], json!(["brow"]));
+    assert_eq!(case["products"][0]["application_site"], json!(["brow"]));
+    let answers = json!({"rash": "yes", "eye_trouble": "no"});
+    let asked = studio.sent(1, &plain(&answers, &json!(["elsewhere"]), &Value::Null));
+    let case = studio.json(&format!("{asked}/case.json"));
+    assert_eq!(case["location"]["eyes"], false);
+    assert_eq!(case["location"]["skin_area"], Value::Null);
+}
+
+/// The phone had told that it is often seen; the studio's rules told more, and more again when it got worse.
+#[test]
+fn everything_that_was_told_is_listed_by_who_told_it() {
+    let studio = Studio::open();
+    let told = json!({"level": "expected", "rules": [], "advice": ["ordinary"], "content_version": "earlier"});
+    let answers = json!({"swelling": "local", "trend": "same"});
+    let report = studio.sent(0, &plain(&answers, &json!(["left_brow"]), &told));
+    let id: Uuid = report
+        .rsplit('/')
+        .next()
+        .expect("an id")
+        .parse()
+        .expect("an id");
+    let data =
+        |studio: &Studio| studio.json(&format!("{report}/case.json"))["advice_given"].clone();
+    let page = |studio: &Studio| studio.artist.get(&format!("{report}/case")).text();
+    let beginning = |key: &str| {
+        say(key)
+            .split(['{', '“'])
+            .next()
+            .expect("words")
+            .trim()
+            .to_owned()
+    };
+    assert!(!page(&studio).contains(&beginning("case.told_since")));
+
+    // A day later the page asks; what came is moved back for that.
+    let record = studio.server.home.record();
+    record
+        .execute("drop trigger reports_stay", [])
+        .expect("dropped");
+    let then = (Utc::now() - Duration::hours(25)).timestamp_millis();
+    record
+        .execute(
+            "update reports set received_at = ?1 where id = ?2",
+            (then, id),
+        )
+        .expect("moved");
+    let link = &studio.server.client_links()[0];
+    let worse = Visitor::at(&studio.server).put(
+        &format!("{link}/reports/{id}/follow-ups/24"),
+        &json!({"how": "worse"}),
+    );
+    assert_eq!(worse.status, 200, "{}", worse.body);
+
+    let advice = data(&studio);
+    assert_eq!(advice["level"], "studio");
+    assert_eq!(advice["told_by_phone"]["level"], "expected");
+    assert_eq!(advice["told_by_phone"]["content_version"], "earlier");
+    // Rule M2: worse, and swollen where it was treated (NHS, of swelling that spreads).
+    assert_eq!(advice["told_since"][0]["level"], "same_day");
+    assert_eq!(advice["told_since"][0]["how"], "worse");
+    let sentences = |of: &Value| of["sentences"].to_string();
+    let today = say("urgency.advice.today");
+    assert!(sentences(&advice["told_since"][0]).contains(&today));
+    assert!(
+        !sentences(&advice).contains(&today)
+            && !sentences(&advice["told_by_phone"]).contains(&today)
+    );
+
+    let text = page(&studio);
+    let at = |what: &str| text.rfind(what).unwrap_or_else(|| panic!("{what}: {text}"));
+    let places = [
+        beginning("case.told_phone"),
+        beginning("case.told_studio"),
+        beginning("case.told_since"),
+        today,
+        beginning("case.other_words"),
+    ]
+    .map(|what| at(&what));
+    assert!(places.is_sorted(), "{places:?}: {text}");
+    let two = say("case.happened.report_two")
+        .replace("{phone}", &say("artist.level.expected"))
+        .replace("{level}", &say("artist.level.studio"));
+    at(&two);
+    // Told the same by everybody, there is nothing to tell apart.
+    let alone = studio.report(false);
+    let text = studio.artist.get(&format!("{alone}/case")).text();
+    for key in ["case.told_phone", "case.told_studio", "case.other_words"] {
+        assert!(!text.contains(&beginning(key)), "{key}: {text}");
+    }
+}
+
+#[test]
+fn who_did_what_and_when_is_in_it_for_a_doctor_alone() {
+    let studio = Studio::open();
+    let report = studio.report(true);
+    studio.work_on(&report);
+    let screen = studio.artist.get(&report);
+    studio.send(
+        &format!("{report}/lift"),
+        &[("not_again", &screen.hidden("not_again"))],
+    );
+    for step in ["settle", "reopen"] {
+        studio.send(&format!("{report}/{step}"), &[]);
+    }
+    let happened =
+        |query: &str| studio.json(&format!("{report}/case.json{query}"))["happened"].clone();
+    let by = |happened: &Value| -> Vec<(String, Value)> {
+        let steps = happened.as_array().expect("steps");
+        let step = |one: &Value| {
+            (
+                one["what"].as_str().expect("a term").to_owned(),
+                one["by"].clone(),
+            )
+        };
+        steps.iter().map(step).collect()
+    };
+    let deeds = [
+        "seen",
+        "answered",
+        "noted",
+        "not_again",
+        "lifted",
+        "settled",
+        "reopened",
+    ];
+    let all = happened("");
+    assert_eq!(
+        by(&all)[3..],
+        deeds.map(|one| (one.to_owned(), json!("Ilse Marend"))),
+        "{all:#}"
+    );
+    let times: Vec<_> = all
+        .as_array()
+        .expect("steps")
+        .iter()
+        .map(|one| at(&one["at"]))
+        .collect();
+    assert!(times.is_sorted());
+    for (what, by) in by(&happened("?for=supplier")) {
+        assert_eq!(by, Value::Null, "{what}");
+    }
+    let text = studio.artist.get(&format!("{report}/case")).text();
+    for deed in deeds {
+        let what =
+            say(&format!("case.happened.{deed}")).replace("{product}", "Velm soft wax, VW 2261");
+        let line = format!("{what} (Ilse Marend)");
+        assert!(text.contains(&line), "{line}: {text}");
+    }
+    // Lifted: it is used again.
+    let case = studio.json(&format!("{report}/case.json"));
+    assert_eq!(case["products"][0]["use_stopped"], Value::Null);
+}
+
+#[test]
 fn without_a_name_nobody_is_named_and_only_who_agreed_is_passed_on() {
     let studio = Studio::open();
     let kept = studio.report(false);
@@ -270,6 +485,7 @@ fn without_a_name_nobody_is_named_and_only_who_agreed_is_passed_on() {
     studio.work_on(&report);
     let named = studio.artist.get(&format!("{report}/case"));
     assert!(named.body.contains("for=supplier"));
+    assert!(named.text().contains(&say("case.read_through")));
     let pages = [
         studio
             .artist

@@ -247,6 +247,21 @@ fn each_consent_is_kept_with_its_text() {
         let given = DateTime::<Utc>::from_timestamp_millis(*given_at).expect("a time");
         assert!((Utc::now() - given).num_minutes() < 5);
     }
+    // What another version said is not known here: no text is put under it.
+    let other = Uuid::new_v4();
+    sent["consents"]["supplier"] = json!("2025-01");
+    let path = format!("{}/reports/{other}", server.client_links()[0]);
+    assert_eq!(client.put(&path, &sent).status, 201);
+    let texts = |purpose: &str| -> (String, bool) {
+        let query =
+            "select version, text = '' from report_consents where report = ?1 and purpose = ?2";
+        let found = record.query_row(query, (other, purpose), |row| {
+            Ok((row.get(0)?, row.get(1)?))
+        });
+        found.expect("a consent")
+    };
+    assert_eq!(texts("supplier"), ("2025-01".to_owned(), true));
+    assert_eq!(texts("report"), (CONSENT.to_owned(), false));
     let changed = record.execute("update report_consents set text = ''", []);
     assert!(changed.is_err_and(|error| error.to_string().contains("never overwritten")));
 }

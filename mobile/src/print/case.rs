@@ -27,6 +27,8 @@ pub struct CasePrinted<'a> {
     pub back: &'a str,
     pub data: &'a str,
     pub other: Option<(&'a str, &'a str)>,
+    /// What to do before it is handed to a supplier; empty where it cannot be.
+    pub read_through: &'a str,
 }
 
 /// One part: a heading, and lines with a name or without.
@@ -44,6 +46,9 @@ pub fn case(case: &CasePrinted<'_>) -> Element {
             {words.say("print.how").to_owned()}
             " "
             a { href: "{case.back}", {words.say("print.back").to_owned()} }
+            if !case.read_through.is_empty() {
+                p { "{case.read_through}" }
+            }
             if let Some((address, text)) = case.other {
                 a { href: "{address}", "{text}" }
             }

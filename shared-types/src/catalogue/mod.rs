@@ -65,10 +65,16 @@ pub struct Catalogue {
 impl Catalogue {
     /// Where these treatments are done, in their order; a treatment without an entry is left out.
     pub fn areas(&self, treatments: &[Treatment]) -> Vec<Area> {
-        treatments
+        let mut areas = Vec::new();
+        for area in treatments
             .iter()
             .filter_map(|one| Some(self.treatments.get(one)?.area))
-            .collect()
+        {
+            if !areas.contains(&area) {
+                areas.push(area);
+            }
+        }
+        areas
     }
 
     /// The terms of the treatments that have an entry, with commas, for a sentence that says what is allowed.

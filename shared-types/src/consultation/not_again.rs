@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::visit::Product;
+use crate::visit::{Product, plain};
 
 /// A product, or one batch of it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -13,17 +13,17 @@ pub struct NotAgain {
 }
 
 impl NotAgain {
-    /// Whether it is about this product: the same name and batch but for blanks around them and for capitals. Where the
+    /// Whether it is about this product: the same name and batch but for blanks and capitals. Where the
     /// batch is not entered, it may be the one.
     pub fn is_of(&self, product: &Product) -> bool {
-        let (ours, theirs) = (key(&self.batch), key(&product.batch));
-        key(&self.product) == key(&product.name)
+        let (ours, theirs) = (plain(&self.batch), plain(&product.batch));
+        plain(&self.product) == plain(&product.name)
             && (ours.is_empty() || theirs.is_empty() || ours == theirs)
     }
 
     /// Whether another entry is about the very same.
     pub fn is_same(&self, other: &Self) -> bool {
-        (key(&self.product), key(&self.batch)) == (key(&other.product), key(&other.batch))
+        (plain(&self.product), plain(&self.batch)) == (plain(&other.product), plain(&other.batch))
     }
 
     /// "Velm soft wax, VW 2261", or the name alone for the whole product.
@@ -34,10 +34,6 @@ impl NotAgain {
             format!("{}, {}", self.product, self.batch)
         }
     }
-}
-
-fn key(text: &str) -> String {
-    text.trim().to_lowercase()
 }
 
 /// What of these products is not to be used again, each once, by the names noted.
@@ -73,6 +69,8 @@ mod tests {
         let wax = product("velm soft wax ", "VW 2261");
         assert!(not("Velm soft wax", "").is_of(&wax));
         assert!(not("Velm soft wax", "vw 2261").is_of(&wax));
+        // As the counts by batch read it.
+        assert!(not("Velm  soft wax", "VW  2261").is_of(&wax));
         assert!(!not("Velm soft wax", "VW 9").is_of(&wax));
         assert!(!not("Velm wax", "").is_of(&wax));
         // Which batch is not known: it may be the one.

@@ -53,7 +53,7 @@ pub struct ReportView {
     pub level: Level,
     pub waits: String,
     pub overdue: bool,
-    /// "Seen Thursday 14:30."; empty as long as nobody has.
+    /// "Seen Thursday 14:30 by Ilse."; empty as long as nobody has.
     pub seen: String,
     pub said: Said,
     pub told: ToldView,
@@ -73,6 +73,7 @@ pub struct ReportView {
     pub beginnings: Vec<String>,
     pub outcome: OutcomePart,
     pub not_again: NotAgainPart,
+    /// "Thursday 14:30 by Ilse"
     pub settled: Option<Moment>,
     pub visit: VisitView,
     /// The id that the answer form sends, so that a double tap answers once.
@@ -129,7 +130,7 @@ pub struct PhotoLine {
 }
 
 /// What became of it. Fields: `advised, done, ended, serious*, aware_on, medically_confirmed (yes, no), diagnosis,
-/// re_exposure, tests, other_explanations`.
+/// re_exposure, tests, other_explanations, beside` (the id of the note that the form was drawn beside; empty for none).
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct OutcomePart {
     /// Every note, the latest first.
@@ -159,7 +160,10 @@ pub struct OutcomeLine {
 pub struct NotAgainPart {
     /// Those of the visit.
     pub products: Vec<ProductLine>,
+    /// What stands, the latest first.
     pub lines: Vec<NotAgainLine>,
+    /// What stood and was lifted, one in a line.
+    pub lifted: Vec<String>,
     pub form: Filled,
 }
 

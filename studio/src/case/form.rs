@@ -8,26 +8,63 @@ use serde_json::{Value, json};
 use shared_types::{
     catalogue::urgency::UrgencyRules,
     outcome::Seriousness,
+    reaction::Told,
     urgency::{Answer, Answers, Field},
     visit::Area,
 };
 use uuid::Uuid;
 
-use super::{Case, Names, Reader, code_of, location::location};
+use super::{Case, Names, Reader, Sentences, What, code_of, location::location};
 use crate::record::studio::Particulars;
 
 /// Of the fields below; raised whenever one changes its meaning.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 
-/// The whole form. `sentences` are those of the advice that was given; `treated` the areas of the visit.
-pub fn form(
-    case: &Case,
-    studio: &Particulars,
-    rules: &UrgencyRules,
-    sentences: &[String],
-    treated: &[Area],
-    reader: Reader,
-) -> Value {
+/// Fields of the official form that the studio never asks for, by their place (`*` is any). Whoever sends it on fills
+/// them in by hand.
+const BY_HAND: [&str; 19] = [
+    "/end_user/age",
+    "/end_user/birth_year",
+    "/end_user/sex",
+    "/end_user/country",
+    "/products/*/company",
+    "/products/*/category",
+    "/products/*/notification_number",
+    "/products/*/first_ever_use",
+    "/products/*/frequency",
+    "/products/*/use_stopped_date",
+    "/other_cosmetics_used",
+    "/undesirable_effect/type",
+    "/undesirable_effect/country",
+    "/undesirable_effect/time_from_start_of_use_to_first_symptoms",
+    "/location/scalp",
+    "/location/hair",
+    "/location/teeth",
+    "/location/nails",
+    "/location/mucosa",
+];
+
+/// What is known beside the case.
+pub struct Beside<'a> {
+    pub studio: &'a Particulars,
+    pub rules: &'a UrgencyRules,
+    /// The areas of the visit.
+    pub treated: &'a [Area],
+    /// Those that were offered when it was noted what became of it.
+    pub boxes: &'a [Seriousness],
+    /// The advice that was given.
+    pub sentences: &'a Sentences,
+}
+
+/// The whole form.
+pub fn form(case: &Case, beside: &Beside<'_>, reader: Reader) -> Value {
+    let Beside {
+        studio,
+        rules,
+        treated,
+        boxes,
+        sentences,
+    } = *beside;
     let zone = studio.time_zone;
     let at = |instant: DateTime<Utc>| iso(instant, zone);
     let names = Names::of(&case.client);
@@ -52,7 +89,7 @@ pub fn form(
         "date_received": at(case.held.received_at),
         "awareness_date": outcome.and_then(|one| one.aware_on),
         "serious": outcome.map(|one| one.is_serious()),
-        "seriousness": seriousness(case),
+        "seriousness": seriousness(case, boxes),
         "primary_reporter": {
             "type": "consumer",
             "medically_confirmed": outcome.and_then(|one| one.medically_confirmed),
@@ -73,6 +110,7 @@ pub fn form(
             "sex": null,
             "country": null,
         },
+        "treated_areas": treated,
         "products": products(case, treated, zone),
         "other_cosmetics_used": null,
         "undesirable_effect": {
@@ -96,14 +134,8 @@ pub fn form(
         "tests": of_outcome(|one| &one.tests),
         "medical_history": if is_named { history(case) } else { Value::Null },
         "patch_tests": patch_tests(case, zone),
-        "advice_given": {
-            "level": case.held.judged.level,
-            "rules": case.held.judged.rules,
-            "advice": case.held.judged.advice,
-            "sentences": sentences,
-            "content_version": case.held.judged.content_version,
-            "told_by_phone": report.told,
-        },
+        "advice_given": advice(case, sentences, zone),
+        "happened": happened(case, zone, is_named),
         // Facts for whoever assesses it. Nothing here is graded.
         "criteria": {
             "time_to_onset": onset(case, rules),
@@ -114,6 +146,7 @@ pub fn form(
             "other_explanations": of_outcome(|one| &one.other_explanations),
         },
         "report_id": report_id(case.held.id, reader),
+        "to_fill_in_by_hand": BY_HAND,
     })
 }
 
@@ -151,18 +184,80 @@ fn report_type(case: &Case) -> &'static str {
     }
 }
 
-/// Every box; null as long as nobody has noted anything.
-fn seriousness(case: &Case) -> Value {
+/// Every box; null as long as nobody has noted anything, and where it was not offered.
+fn seriousness(case: &Case, offered: &[Seriousness]) -> Value {
     let boxes = Seriousness::ALL.iter().map(|one| {
         let ticked = case.outcome().map(|outcome| outcome.serious.contains(one));
+        let ticked = ticked.filter(|ticked| *ticked || offered.contains(one));
         (one.term().to_owned(), json!(ticked))
     });
     Value::Object(boxes.collect())
 }
 
+/// What was told: when the report arrived, by the phone before that, and after each word about how it went on.
+fn advice(case: &Case, sentences: &Sentences, zone: Tz) -> Value {
+    let of = |told: &Told, sentences: &[String]| {
+        json!({
+            "level": told.level,
+            "rules": told.rules,
+            "advice": told.advice,
+            "sentences": sentences,
+            "content_version": told.content_version,
+        })
+    };
+    let judged = &case.held.judged;
+    let phone = case.held.report.told.as_ref().map(|told| {
+        let same = told.advice == judged.advice;
+        of(
+            told,
+            if same {
+                &sentences.studio
+            } else {
+                &sentences.phone
+            },
+        )
+    });
+    let followed = case.held.followed.iter().zip(&sentences.followed);
+    let followed: Vec<Value> = followed
+        .map(|(one, sentences)| {
+            let mut told = of(&one.judged, sentences);
+            told["at"] = json!(iso(one.answered_at, zone));
+            told["how"] = json!(one.how.term());
+            told
+        })
+        .collect();
+    let mut given = of(judged, &sentences.studio);
+    given["told_by_phone"] = json!(phone);
+    given["told_since"] = json!(followed);
+    given["sentences_of_content_version"] = json!(sentences.content_version);
+    given
+}
+
+/// What happened, in order; who did it is not for a supplier.
+fn happened(case: &Case, zone: Tz, is_named: bool) -> Vec<Value> {
+    let steps = case.steps();
+    let one = |step: &super::Step<'_>| {
+        let product = match step.what {
+            What::NotAgain(what) | What::Lifted(what) => Some(what),
+            _ => None,
+        };
+        json!({
+            "at": iso(step.at, zone),
+            "what": step.what.term(),
+            "product": product,
+            "by": step.by.filter(|_| is_named),
+        })
+    };
+    steps.iter().map(one).collect()
+}
+
+/// A field that is about one product stands beside it where the visit leaves no choice of which is meant.
 fn products(case: &Case, treated: &[Area], zone: Tz) -> Vec<Value> {
+    let alone = case.visit.products.len() == 1;
     let one = |product: &shared_types::visit::Product| {
-        let stopped = case.not_again.iter().find(|one| one.what.is_of(product));
+        let noted = case.not_again.iter();
+        let mut noted = noted.filter(|one| one.lifted.is_none() && one.what.is_of(product));
+        let stopped = noted.next();
         json!({
             "full_name": product.name,
             "company": null,
@@ -173,10 +268,11 @@ fn products(case: &Case, treated: &[Area], zone: Tz) -> Vec<Value> {
             "frequency": null,
             "professional_use": true,
             "used_until": iso(case.visit.finished_at, zone),
-            "application_site": treated,
+            "application_site": (treated.len() == 1).then_some(treated),
             "use_stopped": stopped.map(|_| "yes"),
-            "use_stopped_date": stopped.map(|one| iso(one.at, zone)),
-            "re_exposure": case.outcome().and_then(|one| one.re_exposure),
+            "use_stopped_date": null,
+            "not_again_noted": stopped.map(|one| iso(one.at, zone)),
+            "re_exposure": case.outcome().and_then(|one| one.re_exposure).filter(|_| alone),
         })
     };
     case.visit.products.iter().map(one).collect()

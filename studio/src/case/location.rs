@@ -20,11 +20,22 @@ const EYE_SIGNS: [Field; 9] = [
     Field::ObjectInEye,
 ];
 
+/// Whether there are signs in an eye; `None` while that was not answered.
+fn eyes(answers: &Answers) -> Option<bool> {
+    let mut signs = EYE_SIGNS.iter().map(|field| answers.get(*field));
+    if signs
+        .clone()
+        .any(|answer| matches!(answer, Answer::At(place) if place > 0))
+    {
+        return Some(true);
+    }
+    let no = Answer::At(0);
+    let none = answers.get(Field::EyeTrouble) == no || signs.all(|answer| answer == no);
+    none.then_some(false)
+}
+
 /// Where, in the form's own kinds; null where nobody said.
-pub fn location(places: &[Place], answers: &Answers, treated: &[Area]) -> Value {
-    let eye = EYE_SIGNS
-        .iter()
-        .any(|field| matches!(answers.get(*field), Answer::At(place) if place > 0));
+pub(super) fn location(places: &[Place], answers: &Answers, treated: &[Area]) -> Value {
     let any = |of: &[Place]| places.iter().any(|one| of.contains(one));
     let told = !places.is_empty();
     let skin = any(&[
@@ -38,19 +49,15 @@ pub fn location(places: &[Place], answers: &Answers, treated: &[Area]) -> Value 
         Place::Chin,
         Place::SideOfFace,
     ]);
-    let areas: Vec<Option<Area>> = places.iter().map(|one| area_of(*one)).collect();
-    let within = areas
-        .iter()
-        .any(|one| one.is_some_and(|area| treated.contains(&area)));
-    let outside = areas
-        .iter()
-        .any(|one| one.is_none_or(|area| !treated.contains(&area)));
+    let is_treated = |place: &Place| areas_of(*place).iter().any(|area| treated.contains(area));
+    let within = places.iter().any(is_treated);
+    let outside = places.iter().any(|place| !is_treated(place));
     json!({
         "places": places,
-        "skin_area": told.then_some(skin),
+        "skin_area": skin.then_some(true),
         "scalp": null,
         "hair": null,
-        "eyes": (told || eye).then_some(eye),
+        "eyes": eyes(answers),
         "teeth": null,
         "nails": null,
         "lips": match answers.get(Field::LipMouthSwelling) {
@@ -58,20 +65,20 @@ pub fn location(places: &[Place], answers: &Answers, treated: &[Area]) -> Value 
             Answer::Open | Answer::NotSure => None,
         },
         "mucosa": null,
-        "other": told.then(|| any(&[Place::Elsewhere])),
+        "other": any(&[Place::Elsewhere]).then_some(true),
         "in_application_area": told.then_some(within),
         "out_of_application_area": told.then_some(outside),
     })
 }
 
-/// The treated area that a place lies in.
-fn area_of(place: Place) -> Option<Area> {
+/// The areas that a place may lie in.
+fn areas_of(place: Place) -> &'static [Area] {
     match place {
-        Place::RightBrow | Place::LeftBrow => Some(Area::Brow),
-        Place::RightLid | Place::LeftLid => Some(Area::UpperLash),
-        Place::UpperLip => Some(Area::UpperLip),
-        Place::Chin => Some(Area::Chin),
-        Place::SideOfFace => Some(Area::SideOfFace),
-        Place::RightAround | Place::LeftAround | Place::Elsewhere => None,
+        Place::RightBrow | Place::LeftBrow => &[Area::Brow],
+        Place::RightLid | Place::LeftLid => &[Area::UpperLash, Area::LowerLash],
+        Place::UpperLip => &[Area::UpperLip],
+        Place::Chin => &[Area::Chin],
+        Place::SideOfFace => &[Area::SideOfFace],
+        Place::RightAround | Place::LeftAround | Place::Elsewhere => &[],
     }
 }

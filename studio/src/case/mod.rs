@@ -3,9 +3,13 @@
 
 mod form;
 mod location;
+mod sentences;
+mod steps;
 mod unnamed;
 
-pub use form::{VERSION, form};
+pub use form::{Beside, VERSION, form};
+pub use sentences::Sentences;
+pub use steps::{Step, What};
 pub use unnamed::{Names, code_of};
 
 use std::{fmt, str::FromStr};
@@ -27,7 +31,11 @@ use crate::record::{
     outcomes::Noted,
     patch_tests,
     photos::{self, Photo},
-    reports::{self, Held, consents, consents::Given},
+    reports::{
+        self, Held,
+        consents::{self, Given},
+        events::{self, Done},
+    },
     visits,
 };
 
@@ -74,7 +82,11 @@ pub struct Case {
     pub consents: Vec<Given>,
     /// What became of it, the latest first.
     pub noted: Vec<Noted>,
-    /// What was noted after this report as not to be used again, and stands.
+    /// First looked at.
+    pub seen: Option<Done>,
+    /// Settled (`true`) and opened again, oldest first.
+    pub settled: Vec<(bool, Done)>,
+    /// What was noted after this report as not to be used again, the earliest first, and whether it was lifted since.
     pub not_again: Vec<not_again::Held>,
     /// Put on before the visit.
     pub patch_tests: Vec<patch_tests::Held>,
@@ -93,10 +105,12 @@ impl Case {
         let Some((visit, client)) = visits::by_id(record, held.visit)? else {
             return Ok(None);
         };
-        let mut not_again = not_again::of_client(record, client.id)?;
+        let mut not_again = not_again::ever(record, client.id)?;
         not_again.retain(|one| one.report == report);
         Ok(Some(Self {
             consents: consents::of_report(record, report)?,
+            seen: events::seen(record, report)?,
+            settled: events::settled(record, report)?,
             noted: outcomes::of_report(record, report)?,
             before: consultations::by_id(record, visit.id)?,
             photos: photos::of_report(record, report)?,

@@ -3,7 +3,7 @@
 use axum::response::Html;
 use chrono::{DateTime, Utc};
 use mobile::print::{self, CasePart, CasePrinted};
-use shared_types::{dates, urgency::Level};
+use shared_types::{dates, reaction::How, urgency::Level, words::Words};
 
 use super::{
     document::{Document, Style},
@@ -13,18 +13,18 @@ use super::{
     wall::Wall,
 };
 use crate::{
-    case::{Case, Names, Reader, code_of},
+    case::{Case, Names, Reader, Sentences, What, code_of},
     error::Refusal,
     record::studio::Particulars,
     state::Studio,
 };
 
-/// The page. `sentences` are those of the advice that was given.
+/// The page.
 pub fn page(
     studio: &Studio,
     particulars: &Particulars,
     case: &Case,
-    sentences: &[String],
+    sentences: &Sentences,
     reader: Reader,
     now: DateTime<Utc>,
 ) -> Result<Html<String>, Refusal> {
@@ -55,7 +55,7 @@ pub fn page(
     .into_iter()
     .filter(|way| !way.is_empty())
     .collect();
-    let timeline = timeline(case, &wall);
+    let timeline = timeline(case, reader, &wall);
     let parts = parts(studio, case, sentences, reader, &wall, now);
     // A face is a name: a supplier gets none.
     let photos: Vec<(String, String)> = match reader {
@@ -84,6 +84,10 @@ pub fn page(
         kept: &kept,
         back: &address,
         data: &of(reader, ".json"),
+        read_through: match reader {
+            Reader::Doctor if !case.may_be_passed_on() => "",
+            Reader::Doctor | Reader::Supplier => words.say("case.read_through"),
+        },
         other: other
             .as_ref()
             .map(|(address, text)| (address.as_str(), text.as_str())),
@@ -105,41 +109,40 @@ fn full(at: DateTime<Utc>, wall: &Wall<'_>) -> String {
     dates::in_full(wall.words, wall.local(at))
 }
 
-/// What happened, in order.
-fn timeline(case: &Case, wall: &Wall<'_>) -> Vec<(String, String)> {
+fn level(level: Level, words: &Words) -> String {
+    words.say(&format!("artist.level.{level}")).to_owned()
+}
+
+/// What happened, in order, and who did it; a supplier gets no names.
+fn timeline(case: &Case, reader: Reader, wall: &Wall<'_>) -> Vec<(String, String)> {
     let words = wall.words;
-    let say = |key: &str| words.say(&format!("case.happened.{key}")).to_owned();
-    let level = |level: Level| words.say(&format!("artist.level.{level}")).to_owned();
-    let held = &case.held;
-    let mut all: Vec<(DateTime<Utc>, String)> = vec![
-        (case.visit.finished_at, say("visit")),
-        (
-            held.received_at,
-            words.fill(
-                "case.happened.report",
-                &[("level", &level(held.judged.level))],
-            ),
-        ),
-    ];
-    all.extend(case.onset().map(|at| (at, say("onset"))));
-    all.extend(held.seen_at.map(|at| (at, say("seen"))));
-    all.extend(held.answers.iter().map(|one| (one.at, say("answered"))));
-    for one in &held.followed {
-        let how = words
-            .say(&format!("client.follow.{}", one.how))
-            .to_lowercase();
-        let values = [("how", how.as_str()), ("level", &level(one.judged.level))];
-        all.push((
-            one.answered_at,
-            words.fill("case.happened.followed", &values),
-        ));
-    }
-    all.extend(case.noted.iter().map(|one| (one.at, say("noted"))));
-    for one in &case.not_again {
-        let what = words.fill("case.happened.not_again", &[("product", &one.what.name())]);
-        all.push((one.at, what));
-    }
-    all.sort_by_key(|(at, _)| *at);
+    let fill = |what: &What<'_>, values: &[(&str, &str)]| {
+        words.fill(&format!("case.happened.{}", what.term()), values)
+    };
+    let say = |what: &What<'_>| match what {
+        What::Report(judged, phone) => {
+            let judged = level(*judged, words);
+            let phone = phone.map_or_else(String::new, |phone| level(phone, words));
+            fill(what, &[("level", &judged), ("phone", &phone)])
+        }
+        What::Followed(one) => {
+            let how = how(one.how, words).to_lowercase();
+            let level = level(one.judged.level, words);
+            fill(what, &[("how", &how), ("level", &level)])
+        }
+        What::NotAgain(product) | What::Lifted(product) => {
+            fill(what, &[("product", &product.name())])
+        }
+        _ => fill(what, &[]),
+    };
+    let all = case.steps().into_iter().map(|step| {
+        let what = say(&step.what);
+        let what = match step.by.filter(|_| reader == Reader::Doctor) {
+            Some(who) => words.fill("case.happened.by", &[("what", &what), ("who", who)]),
+            None => what,
+        };
+        (step.at, what)
+    });
     let mut day = None;
     let mut line = |(at, what)| {
         // The whole date once a day.
@@ -152,14 +155,56 @@ fn timeline(case: &Case, wall: &Wall<'_>) -> Vec<(String, String)> {
         };
         (when, what)
     };
-    all.into_iter().map(&mut line).collect()
+    all.map(&mut line).collect()
+}
+
+fn how(how: How, words: &Words) -> String {
+    words.say(&format!("client.follow.{how}")).to_owned()
+}
+
+/// What the client was told, by whom and after what; by its time where there was more than one.
+fn advice(case: &Case, sentences: &Sentences, wall: &Wall<'_>) -> Vec<(String, String)> {
+    let words = wall.words;
+    let held = &case.held;
+    let mut lines = Vec::new();
+    let mut add = |name: String, sentences: &[String]| {
+        let names = std::iter::once(name).chain(std::iter::repeat(String::new()));
+        lines.extend(names.zip(sentences.iter().cloned()));
+    };
+    let phone = held.report.told.as_ref();
+    if let (Some(told), false) = (phone, sentences.phone.is_empty()) {
+        let values = [("level", level(told.level, words))];
+        let values = values.each_ref().map(|(name, text)| (*name, text.as_str()));
+        add(words.fill("case.told_phone", &values), &sentences.phone);
+    }
+    let is_alone = sentences.phone.is_empty() && sentences.followed.is_empty();
+    let received = full(held.received_at, wall);
+    let judged = level(held.judged.level, words);
+    let first = if is_alone {
+        String::new()
+    } else {
+        let values = [("level", judged.as_str()), ("when", &received)];
+        words.fill("case.told_studio", &values)
+    };
+    add(first, &sentences.studio);
+    for (one, sentences) in held.followed.iter().zip(&sentences.followed) {
+        let (how, when) = (how(one.how, words), full(one.answered_at, wall));
+        let level = level(one.judged.level, words);
+        let values = [("level", level.as_str()), ("when", &when), ("how", &how)];
+        add(words.fill("case.told_since", &values), sentences);
+    }
+    if !sentences.are_those_given(case) {
+        let version = [("version", sentences.content_version.as_str())];
+        lines.push((String::new(), words.fill("case.other_words", &version)));
+    }
+    lines
 }
 
 /// Everything beside the timeline.
 fn parts(
     studio: &Studio,
     case: &Case,
-    sentences: &[String],
+    sentences: &Sentences,
     reader: Reader,
     wall: &Wall<'_>,
     now: DateTime<Utc>,
@@ -209,7 +254,7 @@ fn parts(
         answers.push(named("own_words", said.words));
     }
     add("answers", answers);
-    add("advice", sentences.iter().cloned().map(bare).collect());
+    add("advice", advice(case, sentences, wall));
 
     let mut before: Vec<(String, String)> = Vec::new();
     if is_named {
@@ -253,5 +298,6 @@ fn parts(
     }
     let agreed = report::consent_lines(&case.consents, wall, now);
     add("agreed", agreed.into_iter().map(bare).collect());
+    add("by_hand", vec![bare(title("by_hand_list"))]);
     parts
 }

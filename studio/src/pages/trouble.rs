@@ -50,6 +50,7 @@ pub struct Asked {
 pub fn consents(words: &Words, studio: &str) -> Vec<Text> {
     let text = |purpose: &Purpose| Text {
         purpose: *purpose,
+        version: CONSENT_VERSION,
         text: words.fill(&format!("consent.{purpose}"), &[("studio", studio)]),
     };
     Purpose::ALL.iter().map(text).collect()

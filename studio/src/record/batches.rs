@@ -6,7 +6,7 @@ use rusqlite::Connection;
 use shared_types::{
     outcome::ReExposure,
     urgency::{Answers, Field, Level, Rules},
-    visit::Product,
+    visit::{Product, plain},
 };
 use uuid::Uuid;
 
@@ -102,11 +102,6 @@ pub fn tally(record: &Connection, rules: &Rules) -> Result<Tally, RecordError> {
         })
         .collect();
     Ok(tally)
-}
-
-fn plain(written: &str) -> String {
-    let words: Vec<String> = written.split_whitespace().map(str::to_lowercase).collect();
-    words.join(" ")
 }
 
 fn counts<'a>(outcomes: impl Iterator<Item = &'a Outcome>, visits: u32) -> Counts {

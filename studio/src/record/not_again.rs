@@ -10,7 +10,7 @@ use super::{
     columns::{At, instant},
 };
 
-/// One that stands.
+/// One that was noted.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Held {
     pub id: Uuid,
@@ -21,6 +21,16 @@ pub struct Held {
     /// The artist's name.
     pub by: String,
     pub words: String,
+    /// Lifted since; `None` while it stands.
+    pub lifted: Option<Lifted>,
+}
+
+/// When one was lifted, and by whom.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lifted {
+    pub at: DateTime<Utc>,
+    /// The artist's name.
+    pub by: String,
 }
 
 /// What is to be noted or lifted.
@@ -32,21 +42,26 @@ pub struct New<'a> {
     pub words: &'a str,
 }
 
-/// Notes a product, unless it stands already.
+/// Notes a product, unless the same stands already after the same report and in the same words.
 pub fn note(
     record: &Connection,
     new: &New<'_>,
     by: Uuid,
     now: DateTime<Utc>,
 ) -> Result<(), RecordError> {
-    let held = of_client(record, new.client)?;
-    if held.iter().any(|one| one.what.is_same(new.what)) {
+    let said = |one: &Held| {
+        one.lifted.is_none()
+            && one.what.is_same(new.what)
+            && one.report == new.report
+            && one.words == new.words
+    };
+    if ever(record, new.client)?.iter().any(said) {
         return Ok(());
     }
     add(record, "noted", new, by, now)
 }
 
-/// Lifts one that stands for this client; one that does not is left as it is.
+/// Lifts what stands for this client, however often it was noted; what does not stand is left as it is.
 pub fn lift(
     record: &Connection,
     client: Uuid,
@@ -54,8 +69,9 @@ pub fn lift(
     by: Uuid,
     now: DateTime<Utc>,
 ) -> Result<(), RecordError> {
-    let held = of_client(record, client)?;
-    let Some(held) = held.iter().find(|one| one.id == id) else {
+    let held = ever(record, client)?;
+    let mut held = held.iter();
+    let Some(held) = held.find(|one| one.id == id && one.lifted.is_none()) else {
         return Ok(());
     };
     let new = New {
@@ -92,31 +108,53 @@ fn add(
     Ok(())
 }
 
-/// What stands for a client, the earliest noted first.
+/// What stands for a client, each product or batch once: as it was noted last. The latest comes first.
 pub fn of_client(record: &Connection, client: Uuid) -> Result<Vec<Held>, RecordError> {
+    Ok(standing(&ever(record, client)?))
+}
+
+/// Those that stand of everything that was ever noted.
+pub fn standing(ever: &[Held]) -> Vec<Held> {
+    let mut stands: Vec<Held> = Vec::new();
+    for held in ever.iter().rev() {
+        if held.lifted.is_none() && !stands.iter().any(|one| one.what.is_same(&held.what)) {
+            stands.push(held.clone());
+        }
+    }
+    stands
+}
+
+/// Everything that was ever noted for a client, the earliest first.
+pub fn ever(record: &Connection, client: Uuid) -> Result<Vec<Held>, RecordError> {
     let mut statement = record.prepare_cached(
         "select not_again.id, report, kind, product, batch, at, name, words
          from not_again join artists on artists.id = made_by
          where client = ?1 order by at, not_again.rowid",
     )?;
     let mut rows = statement.query([client])?;
-    let mut stands: Vec<Held> = Vec::new();
+    let mut all: Vec<Held> = Vec::new();
     while let Some(row) = rows.next()? {
-        let held = Held {
-            id: row.get("id")?,
-            what: NotAgain {
-                product: row.get("product")?,
-                batch: row.get("batch")?,
-            },
-            report: row.get("report")?,
-            at: instant(row, "at")?,
-            by: row.get("name")?,
-            words: row.get("words")?,
+        let (at, by): (_, String) = (instant(row, "at")?, row.get("name")?);
+        let what = NotAgain {
+            product: row.get("product")?,
+            batch: row.get("batch")?,
         };
-        stands.retain(|one| !one.what.is_same(&held.what));
         if row.get::<_, String>("kind")? == "noted" {
-            stands.push(held);
+            all.push(Held {
+                id: row.get("id")?,
+                what,
+                report: row.get("report")?,
+                at,
+                by,
+                words: row.get("words")?,
+                lifted: None,
+            });
+            continue;
+        }
+        let stood = all.iter_mut();
+        for one in stood.filter(|one| one.lifted.is_none() && one.what.is_same(&what)) {
+            one.lifted = Some(Lifted { at, by: by.clone() });
         }
     }
-    Ok(stands)
+    Ok(all)
 }

@@ -13,6 +13,7 @@ use super::{
 /// One note, with who made it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Noted {
+    pub id: Uuid,
     pub outcome: Outcome,
     /// Of the studio then: it says which boxes there were.
     pub region: String,
@@ -21,17 +22,36 @@ pub struct Noted {
     pub by: String,
 }
 
-/// Adds a note, unless the latest says the very same.
+/// A note to be added.
+pub struct New<'a> {
+    pub report: Uuid,
+    pub outcome: &'a Outcome,
+    /// Of the studio: it says which boxes there are.
+    pub region: &'a str,
+    /// The latest note that its writer had before them.
+    pub beside: Option<Uuid>,
+}
+
+/// Adds a note, unless the latest says the very same. `false` when there is a newer note than its writer had before them:
+/// nothing is added then, because what stands in that one would be undone unseen.
 pub fn note(
     record: &Connection,
-    report: Uuid,
-    outcome: &Outcome,
-    region: &str,
+    new: &New<'_>,
     by: Uuid,
     now: DateTime<Utc>,
-) -> Result<(), RecordError> {
-    if latest(record, report)?.is_some_and(|held| held.outcome == *outcome) {
-        return Ok(());
+) -> Result<bool, RecordError> {
+    let New {
+        report,
+        outcome,
+        region,
+        beside,
+    } = *new;
+    let latest = latest(record, report)?;
+    if latest.as_ref().is_some_and(|held| held.outcome == *outcome) {
+        return Ok(true);
+    }
+    if latest.map(|held| held.id) != beside {
+        return Ok(false);
     }
     record.execute(
         "insert into report_outcomes (id, report, at, made_by, region, advised, done, ended, serious, aware_on,
@@ -55,10 +75,10 @@ pub fn note(
             outcome.other_explanations,
         ],
     )?;
-    Ok(())
+    Ok(true)
 }
 
-const SELECT: &str = "select region, at, name, advised, done, ended, serious, aware_on, medically_confirmed, diagnosis,
+const SELECT: &str = "select report_outcomes.id, region, at, name, advised, done, ended, serious, aware_on, medically_confirmed, diagnosis,
     re_exposure, tests, other_explanations
     from report_outcomes join artists on artists.id = made_by where report = ?1
     order by at desc, report_outcomes.rowid desc";
@@ -83,6 +103,7 @@ pub fn latest(record: &Connection, report: Uuid) -> Result<Option<Noted>, Record
 
 fn read(row: &Row<'_>) -> Result<Noted, RecordError> {
     Ok(Noted {
+        id: row.get("id")?,
         outcome: Outcome {
             advised: row.get("advised")?,
             done: row.get("done")?,

@@ -52,6 +52,14 @@ pub(super) fn NotAgainForm(address: String, name: String, part: NotAgainPart) ->
                     }
                 }
             }
+            if !part.lifted.is_empty() {
+                details {
+                    summary { {text("lifted_title")} }
+                    for (at, line) in part.lifted.iter().enumerate() {
+                        p { key: "{at}", class: "hint", "{line}" }
+                    }
+                }
+            }
             if part.products.is_empty() {
                 p { class: "hint", {text("no_products")} }
             } else {

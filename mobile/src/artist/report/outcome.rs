@@ -6,7 +6,7 @@ use shared_types::{
     page::{form::Filled, reports::OutcomePart},
 };
 
-use super::super::{Choices, Csrf, TextArea, TextField, use_page};
+use super::super::{Choices, Csrf, TextArea, TextField, WholeFault, use_page};
 
 #[component]
 pub(super) fn OutcomeSection(address: String, part: OutcomePart) -> Element {
@@ -83,6 +83,8 @@ fn OutcomeForm(address: String, part: OutcomePart) -> Element {
     rsx! {
         form { method: "post", action: "{address}/outcome",
             Csrf {}
+            WholeFault { form: form.clone() }
+            input { r#type: "hidden", name: "beside", value: "{form.value(\"beside\")}" }
             {area("advised", form)}
             {area("done", form)}
             Choices { kind: "radio", name: "ended", legend: text("ended"), options: part.endings.clone(), form: form.clone() }

@@ -11,9 +11,9 @@ use uuid::Uuid;
 
 use super::Id;
 use crate::{
-    case::{Case, Reader, form},
+    case::{Beside, Case, Reader, Sentences, form},
     error::Refusal,
-    pages::{self, advised::Values},
+    pages::{self, advised::Values, report},
     record::studio::Particulars,
     security::session::SignedIn,
     state::{Shared, Studio},
@@ -61,14 +61,15 @@ pub async fn data(
     let sentences = sentences(&studio, &particulars, &case);
     let catalogue = &studio.content.catalogue;
     let treated = catalogue.areas(&case.visit.treatments);
-    let body = form(
-        &case,
-        &particulars,
-        &catalogue.urgency,
-        &sentences,
-        &treated,
-        reader,
-    );
+    let region = case.noted.first().map_or("", |one| &one.region);
+    let beside = Beside {
+        studio: &particulars,
+        rules: &catalogue.urgency,
+        treated: &treated,
+        boxes: &report::boxes(&studio.content, region),
+        sentences: &sentences,
+    };
+    let body = form(&case, &beside, reader);
     let name = HeaderValue::from_static("attachment; filename=\"case.json\"");
     Ok(([(header::CONTENT_DISPOSITION, name)], Json(body)).into_response())
 }
@@ -83,7 +84,8 @@ fn read(studio: &Studio, id: Uuid, reader: Reader) -> Result<Case, Refusal> {
 }
 
 /// The advice that was given, in the studio's language.
-fn sentences(studio: &Studio, particulars: &Particulars, case: &Case) -> Vec<String> {
+fn sentences(studio: &Studio, particulars: &Particulars, case: &Case) -> Sentences {
     let (language, words) = studio.words(&particulars.language);
-    Values::of(studio, particulars, language).advice(&case.held.judged.advice, words)
+    let values = Values::of(studio, particulars, language);
+    Sentences::of(case, words, &values, &studio.content.version)
 }

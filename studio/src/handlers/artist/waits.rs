@@ -107,7 +107,7 @@ pub async fn settle<W: Waits>(
     SignedForm { signed, form }: SignedForm,
 ) -> Result<Redirect, Refusal> {
     only(&form, &[])?;
-    write::<W>(&studio, id, move |record| {
+    write::<W, _>(&studio, id, move |record| {
         W::settle(record, id, signed.artist, signed.now)
     })
     .await?;
@@ -121,7 +121,7 @@ pub async fn reopen<W: Waits>(
     SignedForm { signed, form }: SignedForm,
 ) -> Result<Redirect, Refusal> {
     only(&form, &[])?;
-    write::<W>(&studio, id, move |record| {
+    write::<W, _>(&studio, id, move |record| {
         W::reopen(record, id, signed.artist, signed.now)
     })
     .await?;
@@ -134,11 +134,11 @@ pub fn back<W: Waits>(id: Uuid) -> Redirect {
 }
 
 /// Adds to what happened to one that exists.
-pub fn write<W: Waits>(
+pub fn write<W: Waits, T: Send + 'static>(
     studio: &Studio,
     id: Uuid,
-    write: impl FnOnce(&Transaction<'_>) -> Result<(), RecordError> + Send + 'static,
-) -> impl Future<Output = Result<(), Refusal>> {
+    write: impl FnOnce(&Transaction<'_>) -> Result<T, RecordError> + Send + 'static,
+) -> impl Future<Output = Result<T, Refusal>> {
     studio.record.write(move |record| {
         if !W::exists(record, id)? {
             return Err(Refusal::NotFound);

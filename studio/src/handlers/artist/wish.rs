@@ -87,7 +87,7 @@ pub async fn answer(
         .value("answer_id")
         .parse()
         .unwrap_or_else(|_| Uuid::new_v4());
-    write::<Waiting>(&studio, id, move |record| {
+    write::<Waiting, _>(&studio, id, move |record| {
         events::answer(record, answer_id, id, &answer, signed.artist, signed.now)
     })
     .await?;
@@ -167,7 +167,7 @@ pub async fn call_off(
     SignedForm { signed, form }: SignedForm,
 ) -> Result<Redirect, Refusal> {
     only(&form, &[])?;
-    write::<Waiting>(&studio, id, move |record| {
+    write::<Waiting, _>(&studio, id, move |record| {
         events::call_off(record, id, signed.artist, signed.now)
     })
     .await?;

@@ -56,27 +56,57 @@ pub fn not_again_lines(
     wall: &Wall<'_>,
     now: DateTime<Utc>,
 ) -> Vec<NotAgainLine> {
-    let words = wall.words;
     let line = |one: &not_again::Held| NotAgainLine {
         id: one.id,
-        what: if one.what.batch.is_empty() {
-            words.fill("artist.not_again.whole", &[("product", &one.what.product)])
-        } else {
-            let values = [
-                ("product", one.what.product.as_str()),
-                ("batch", &one.what.batch),
-            ];
-            words.fill("artist.not_again.batch", &values)
-        },
-        since: {
-            let when = wall.moment(one.at, now).text;
-            words.fill(
-                "artist.not_again.since",
-                &[("when", &when), ("who", &one.by)],
-            )
-        },
+        what: not_again_name(one, wall.words),
+        since: not_again_since(one, wall, now),
         words: one.words.clone(),
         report: one.report,
     };
     held.iter().map(line).collect()
+}
+
+/// What was not to be used again and may be since, in a line each, the latest lifted first.
+pub fn lifted_lines(ever: &[not_again::Held], wall: &Wall<'_>, now: DateTime<Utc>) -> Vec<String> {
+    let lifted = ever
+        .iter()
+        .filter_map(|one| Some((one.lifted.as_ref()?, one)));
+    let mut lifted: Vec<_> = lifted.collect();
+    lifted.sort_by_key(|(lifted, _)| std::cmp::Reverse(lifted.at));
+    let line = |(lifted, one): (&not_again::Lifted, &not_again::Held)| {
+        let values = [
+            ("product", not_again_name(one, wall.words)),
+            ("since", not_again_since(one, wall, now)),
+            ("when", wall.moment(lifted.at, now).text),
+            ("who", lifted.by.clone()),
+        ];
+        let values = values.each_ref().map(|(name, text)| (*name, text.as_str()));
+        let line = wall.words.fill("artist.not_again.lifted", &values);
+        if one.words.is_empty() {
+            line
+        } else {
+            format!("{line} {}", one.words)
+        }
+    };
+    lifted.into_iter().map(line).collect()
+}
+
+fn not_again_name(one: &not_again::Held, words: &Words) -> String {
+    if one.what.batch.is_empty() {
+        words.fill("artist.not_again.whole", &[("product", &one.what.product)])
+    } else {
+        let values = [
+            ("product", one.what.product.as_str()),
+            ("batch", &one.what.batch),
+        ];
+        words.fill("artist.not_again.batch", &values)
+    }
+}
+
+fn not_again_since(one: &not_again::Held, wall: &Wall<'_>, now: DateTime<Utc>) -> String {
+    let when = wall.moment(one.at, now).text;
+    wall.words.fill(
+        "artist.not_again.since",
+        &[("when", &when), ("who", &one.by)],
+    )
 }

@@ -8,6 +8,7 @@ use chrono::{DateTime, Utc};
 use rusqlite::Connection;
 use shared_types::page::{
     artist::ProductLine,
+    client::Moment,
     form::Filled,
     reports::{NotAgainPart, ReportView},
 };
@@ -23,17 +24,17 @@ use crate::{
         reports::{
             self as record_reports, Held,
             consents::{self, Given},
-            events,
+            events::{self, Done},
             inbox::{self, Line},
         },
         studio::Particulars,
     },
     state::Studio,
 };
-use beside::photos_to_come;
+use beside::{lifted_lines, photos_to_come};
 pub use beside::{not_again_lines, patch_test, photo_lines};
-use outcome::{filled, outcome_part};
-pub use outcome::{outcome_facts, yes_or_no};
+use outcome::outcome_part;
+pub use outcome::{boxes, filled, offered, outcome_facts, yes_or_no};
 pub use said::{consents as consent_lines, said};
 use said::{followed, told};
 
@@ -41,12 +42,14 @@ use said::{followed, told};
 pub struct Source {
     held: Held,
     visit: visits::Source,
-    settled_at: Option<DateTime<Utc>>,
+    seen: Option<Done>,
+    settled: Option<Done>,
     /// Other reports of the same client, newest first.
     others: Vec<Line>,
     consents: Vec<Given>,
     /// The latest first.
     noted: Vec<Noted>,
+    /// Everything that was ever noted for the client, the earliest first.
     not_again: Vec<not_again::Held>,
     /// Put on before the visit ended.
     patch_tests: Vec<patch_tests::Held>,
@@ -73,16 +76,16 @@ pub fn read(record: &Connection, id: Uuid, language: &str) -> Result<Option<Sour
     let client = visit.client.id;
     let mut others = inbox::of_client(record, client)?;
     others.retain(|other| other.held.id != id);
+    // Opened again, it waits; and so does one that got worse since.
+    let settled = events::settled(record, id)?.pop();
+    let settled = settled.filter(|(settled, _)| *settled && !held.waiting);
     Ok(Some(Source {
-        settled_at: if held.waiting {
-            None
-        } else {
-            events::settled_at(record, id)?
-        },
+        seen: events::seen(record, id)?,
+        settled: settled.map(|(_, done)| done),
         others,
         consents: consents::of_report(record, id)?,
         noted: outcomes::of_report(record, id)?,
-        not_again: not_again::of_client(record, client)?,
+        not_again: not_again::ever(record, client)?,
         patch_tests: patch_tests::before(record, client, visit.visit.finished_at)?,
         photos: photos::of_report(record, id)?,
         photos_of_visit: photos::of_visit(record, visit.visit.id)?,
@@ -109,7 +112,7 @@ pub fn view(
     let visit = &source.visit.visit;
     let outcome_form = forms.outcome.unwrap_or_else(|| {
         let latest = source.noted.first();
-        latest.map_or_else(Filled::default, |one| filled(&one.outcome))
+        latest.map_or_else(Filled::default, filled)
     });
     ReportView {
         id: held.id,
@@ -118,8 +121,9 @@ pub fn view(
         level: held.level(),
         waits: waits.said,
         overdue: waits.overdue,
-        seen: held.seen_at.map_or_else(String::new, |at| {
-            words.fill("artist.work.seen", &[("when", &wall.moment(at, now).text)])
+        seen: source.seen.as_ref().map_or_else(String::new, |seen| {
+            let when = done_by(seen, wall, now).text;
+            words.fill("artist.work.seen", &[("when", &when)])
         }),
         said: said(
             &latest,
@@ -161,10 +165,11 @@ pub fn view(
                     batch: product.batch.clone(),
                 })
                 .collect(),
-            lines: not_again_lines(&source.not_again, wall, now),
+            lines: not_again_lines(&not_again::standing(&source.not_again), wall, now),
+            lifted: lifted_lines(&source.not_again, wall, now),
             form: forms.not_again,
         },
-        settled: source.settled_at.map(|at| wall.moment(at, now)),
+        settled: source.settled.map(|one| done_by(&one, wall, now)),
         visit: visits::view(studio, particulars, source.visit, wall, now),
         answer_id: forms
             .answer
@@ -172,5 +177,15 @@ pub fn view(
             .parse()
             .unwrap_or_else(|_| Uuid::new_v4()),
         form: forms.answer,
+    }
+}
+
+/// When something was done, and who did it: "Thursday 14:30 by Ilse".
+fn done_by(done: &Done, wall: &Wall<'_>, now: DateTime<Utc>) -> Moment {
+    let when = wall.moment(done.at, now).text;
+    let values = [("when", when.as_str()), ("who", &done.by)];
+    Moment {
+        at: done.at,
+        text: wall.words.fill("artist.work.done", &values),
     }
 }

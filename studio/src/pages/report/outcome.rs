@@ -24,9 +24,23 @@ pub fn boxes(content: &Content, region: &str) -> Vec<Seriousness> {
     own.unwrap_or(Seriousness::EUROPEAN).to_vec()
 }
 
+/// The boxes that a note may tick: those of the region, and what was ticked under another region's list, so that a new
+/// note does not lose it.
+pub fn offered(content: &Content, region: &str, latest: Option<&Outcome>) -> Vec<Seriousness> {
+    let mut boxes = boxes(content, region);
+    for one in latest.iter().flat_map(|outcome| &outcome.serious) {
+        if !boxes.contains(one) {
+            boxes.push(*one);
+        }
+    }
+    boxes
+}
+
 /// The form of an outcome, as it was noted.
-pub fn filled(outcome: &Outcome) -> Filled {
+pub fn filled(noted: &Noted) -> Filled {
     let mut form = Filled::default();
+    let outcome = &noted.outcome;
+    form.put("beside", noted.id.to_string());
     let texts = [
         ("advised", &outcome.advised),
         ("done", &outcome.done),
@@ -74,14 +88,7 @@ pub fn outcome_part(
         (term.to_owned(), name)
     };
     let latest = noted.first().map(|one| &one.outcome);
-    let mut boxes = boxes(content, region);
-    // What was ticked under another region's list stays on offer, so that a new note does not lose it.
-    let ticked = latest.iter().flat_map(|outcome| &outcome.serious);
-    for one in ticked.copied().collect::<Vec<_>>() {
-        if !boxes.contains(&one) {
-            boxes.push(one);
-        }
-    }
+    let boxes = offered(content, region, latest);
     let pass_on = content
         .regions
         .get(region)
@@ -89,9 +96,12 @@ pub fn outcome_part(
     let days = pass_on
         .map(|one| one.days.value.to_string())
         .unwrap_or_default();
+    // What counts as being unable to do the usual things is not said where that is no box.
+    let usual = boxes.contains(&Seriousness::FunctionalIncapacity);
     let law = [
-        format!("serious_law.{region}"),
-        "serious_law.passing_on".to_owned(),
+        Some(format!("serious_law.{region}")),
+        usual.then(|| "serious_law.usual_things".to_owned()),
+        Some("serious_law.passing_on".to_owned()),
     ];
     let due = latest
         .filter(|outcome| outcome.is_serious())
@@ -117,6 +127,7 @@ pub fn outcome_part(
             .collect(),
         law: law
             .iter()
+            .flatten()
             .map(|key| words.fill(key, &[("days", &days)]))
             .collect(),
         due: due.map_or_else(String::new, |(aware, last)| {

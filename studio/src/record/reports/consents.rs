@@ -17,6 +17,7 @@ use super::{
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Text {
     pub purpose: Purpose,
+    pub version: &'static str,
     pub text: String,
 }
 
@@ -27,7 +28,7 @@ pub struct Given {
     pub given_at: DateTime<Utc>,
     pub version: String,
     pub language: String,
-    /// Empty for what was given before texts were kept.
+    /// Empty where nobody knows what was shown: before texts were kept, and for a version that is not ours.
     pub text: String,
 }
 
@@ -40,7 +41,8 @@ pub(super) fn add(
         let Some(version) = new.report.consents.of(purpose) else {
             continue;
         };
-        let text = new.texts.iter().find(|one| one.purpose == purpose);
+        let shown = |one: &&Text| (one.purpose, one.version) == (purpose, version);
+        let text = new.texts.iter().find(shown);
         record.execute(
             "insert into report_consents (report, purpose, given_at, version, language, text)
              values (?1, ?2, ?3, ?4, ?5, ?6)",

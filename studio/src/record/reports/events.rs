@@ -1,10 +1,20 @@
 //! What happened to a report: seen, answered, settled, opened again.
 
 use chrono::{DateTime, Utc};
-use rusqlite::{Connection, OptionalExtension, params};
+use rusqlite::{Connection, OptionalExtension, Row, params};
 use uuid::Uuid;
 
-use super::super::{RecordError, columns::At};
+use super::super::{
+    RecordError,
+    columns::{At, instant},
+};
+
+/// When something was done, and the name of the artist who did it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Done {
+    pub at: DateTime<Utc>,
+    pub by: String,
+}
 
 /// Notes that somebody at the studio looked at a report; the first time counts.
 pub fn see(
@@ -20,12 +30,32 @@ pub fn see(
     Ok(())
 }
 
-/// When a report was settled last, whether or not it waits again.
-pub fn settled_at(record: &Connection, report: Uuid) -> Result<Option<DateTime<Utc>>, RecordError> {
-    let at: Option<At> = record
-        .prepare_cached("select max(at) from report_events where report = ?1 and kind = 'settled'")?
-        .query_row([report], |row| row.get(0))?;
-    Ok(at.map(|at| at.0))
+/// The first time that somebody at the studio looked at it.
+pub fn seen(record: &Connection, report: Uuid) -> Result<Option<Done>, RecordError> {
+    let mut statement = record.prepare_cached(
+        "select at, name from report_seen join artists on artists.id = made_by where report = ?1",
+    )?;
+    let mut rows = statement.query([report])?;
+    Ok(rows.next()?.map(done).transpose()?)
+}
+
+/// Each time that it was settled or opened again, oldest first; the first of the two says whether it was settled.
+pub fn settled(record: &Connection, report: Uuid) -> Result<Vec<(bool, Done)>, RecordError> {
+    let mut statement = record.prepare_cached(
+        "select kind, at, name from report_events join artists on artists.id = made_by
+         where report = ?1 and kind <> 'answered' order by at, report_events.rowid",
+    )?;
+    let rows = statement.query_map([report], |row| {
+        Ok((row.get::<_, String>("kind")? == "settled", done(row)?))
+    })?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+fn done(row: &Row<'_>) -> rusqlite::Result<Done> {
+    Ok(Done {
+        at: instant(row, "at")?,
+        by: row.get("name")?,
+    })
 }
 
 /// Adds an answer. The same id and text again add nothing; the same id with another text, which is a form filled in

@@ -28,7 +28,7 @@ pub async fn see(
     SignedForm { signed, form }: SignedForm,
 ) -> Result<StatusCode, Refusal> {
     only(&form, &[])?;
-    write::<Reports>(&studio, id, move |record| {
+    write::<Reports, _>(&studio, id, move |record| {
         events::see(record, id, signed.artist, signed.now)
     })
     .await?;
@@ -58,7 +58,7 @@ pub async fn answer(
         .value("answer_id")
         .parse()
         .unwrap_or_else(|_| Uuid::new_v4());
-    write::<Reports>(&studio, id, move |record| {
+    write::<Reports, _>(&studio, id, move |record| {
         events::see(record, id, signed.artist, signed.now)?;
         events::answer(record, answer, id, &text, signed.artist, signed.now)
     })

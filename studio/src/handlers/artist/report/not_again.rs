@@ -69,7 +69,7 @@ pub async fn note(
         },
     };
     let client = visit.client;
-    write::<Reports>(&studio, id, move |record| {
+    write::<Reports, _>(&studio, id, move |record| {
         events::see(record, id, signed.artist, signed.now)?;
         let new = not_again::New {
             client,
@@ -95,7 +95,7 @@ pub async fn lift(
         .value("not_again")
         .parse()
         .map_err(|_| Refusal::NotFound)?;
-    write::<Reports>(&studio, id, move |record| {
+    write::<Reports, _>(&studio, id, move |record| {
         not_again::lift(record, client, one, signed.artist, signed.now)
     })
     .await?;

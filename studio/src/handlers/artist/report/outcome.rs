@@ -8,7 +8,9 @@ use chrono::{DateTime, NaiveDate, Utc};
 use shared_types::{
     outcome::{NOTE_MAX, Outcome, Seriousness},
     page::form::Filled,
+    words::Words,
 };
+use uuid::Uuid;
 
 use super::{
     super::{
@@ -21,10 +23,17 @@ use super::{
 use crate::{
     error::Refusal,
     handlers::posted::only,
-    pages::{self, report::yes_or_no, wall::Wall},
-    record::{outcomes, reports::events},
+    pages::{
+        self,
+        report::{filled, offered, yes_or_no},
+    },
+    record::{
+        outcomes::{self, Noted},
+        reports::{self, events},
+        visits,
+    },
     security::session::SignedForm,
-    state::Shared,
+    state::{Shared, Studio},
 };
 
 const FIELDS: &[&str] = &[
@@ -38,6 +47,7 @@ const FIELDS: &[&str] = &[
     "re_exposure",
     "tests",
     "other_explanations",
+    "beside",
 ];
 
 /// `POST /studio/reports/{id}/outcome`
@@ -49,8 +59,18 @@ pub async fn note(
     only(&form, FIELDS)?;
     let particulars = pages::artist::particulars(&studio)?;
     let wall = pages::artist::wall(&studio, &particulars);
+    let (visited, latest) = standing(&studio, id)?;
     let mut check = Check::new(&form, wall.words);
-    let outcome = read(&mut check, &form, &wall, signed.now);
+    let among = Among {
+        boxes: offered(
+            &studio.content,
+            &particulars.region,
+            latest.as_ref().map(|one| &one.outcome),
+        ),
+        from: wall.day(visited),
+        until: wall.day(signed.now),
+    };
+    let outcome = read(&mut check, &form, &among);
     if outcome.is_empty() {
         check.fault("advised", "fault.outcome_empty", &[]);
     }
@@ -64,37 +84,96 @@ pub async fn note(
         return refused(&studio, &signed, id, forms);
     }
     let region = particulars.region.clone();
-    write::<Reports>(&studio, id, move |record| {
-        events::see(record, id, signed.artist, signed.now)?;
-        outcomes::note(record, id, &outcome, &region, signed.artist, signed.now)
+    let beside = form.value("beside").parse().ok();
+    let (by, now) = (signed.artist, signed.now);
+    let added = write::<Reports, _>(&studio, id, move |record| {
+        events::see(record, id, by, now)?;
+        let new = outcomes::New {
+            report: id,
+            outcome: &outcome,
+            region: &region,
+            beside,
+        };
+        outcomes::note(record, &new, by, now)
     })
     .await?;
-    Ok(back::<Reports>(id).into_response())
+    if added {
+        return Ok(back::<Reports>(id).into_response());
+    }
+    let (_, latest) = standing(&studio, id)?;
+    let forms = Forms {
+        outcome: Some(beside_newer(form, latest.as_ref(), wall.words)),
+        ..Forms::default()
+    };
+    refused(&studio, &signed, id, forms)
+}
+
+/// When the visit of a report ended, and what was noted last.
+fn standing(studio: &Studio, id: Uuid) -> Result<(DateTime<Utc>, Option<Noted>), Refusal> {
+    let found = studio.record.read(|record| {
+        let Some(held) = reports::by_id(record, id)? else {
+            return Ok(None);
+        };
+        let visit = visits::by_id(record, held.visit)?;
+        let latest = outcomes::latest(record, id)?;
+        Ok(visit.map(|(visit, _)| (visit.finished_at, latest)))
+    })?;
+    found.ok_or(Refusal::NotFound)
+}
+
+/// A form that was sent beside an older note than stands now: what was typed, and what the newer note has more, so that
+/// sending it again takes nothing back unseen.
+fn beside_newer(mut form: Filled, latest: Option<&Noted>, words: &Words) -> Filled {
+    form.forget("beside");
+    let newer = latest.map(filled).unwrap_or_default();
+    for field in FIELDS {
+        let typed = !form.value(field).trim().is_empty();
+        if typed && *field != "serious" {
+            continue;
+        }
+        for value in newer.all(field) {
+            if !form.has(field, value) {
+                form.put(field, value);
+            }
+        }
+    }
+    form.blame("", words.say("fault.outcome_newer"));
+    form
+}
+
+/// What a form may tell.
+struct Among {
+    boxes: Vec<Seriousness>,
+    /// The first and the last day on which somebody can have learnt of it.
+    from: NaiveDate,
+    until: NaiveDate,
 }
 
 /// The outcome that a form tells; what is wrong with it is noted.
-fn read(check: &mut Check<'_>, form: &Filled, wall: &Wall<'_>, now: DateTime<Utc>) -> Outcome {
+fn read(check: &mut Check<'_>, form: &Filled, among: &Among) -> Outcome {
     let mut serious: Vec<Seriousness> = Vec::new();
     for given in form.all("serious") {
         match given.parse() {
-            Ok(one) => serious.push(one),
-            Err(_) => check.fault("serious", "fault.unknown_choice", &[]),
+            Ok(one) if among.boxes.contains(&one) => serious.push(one),
+            Ok(_) | Err(_) => check.fault("serious", "fault.unknown_choice", &[]),
         }
     }
     serious.sort_unstable();
     serious.dedup();
-    let today = wall.day(now);
     let given = form.value("aware_on").trim();
     let mut aware_on = given.parse::<NaiveDate>().ok();
     if aware_on.is_none() && !given.is_empty() {
         check.fault("aware_on", "fault.date", &[]);
     }
-    if aware_on.is_some_and(|day| day > today) {
+    if aware_on.is_some_and(|day| day > among.until) {
         check.fault("aware_on", "fault.future", &[]);
+    }
+    if aware_on.is_some_and(|day| day < among.from) {
+        check.fault("aware_on", "fault.aware_before", &[]);
     }
     // Whoever ticks a box knows of it now; an earlier day has to be said.
     if !serious.is_empty() && given.is_empty() {
-        aware_on = Some(today);
+        aware_on = Some(among.until);
     }
     let confirmed = form.value("medically_confirmed");
     let medically_confirmed = [true, false]
