@@ -64,9 +64,10 @@ fn as_expected(server: &Server, link: &str) -> String {
     reports(server, link, &said)
 }
 
-/// The artist notes what became of a report.
+/// The artist notes what became of a report, with the latest note before them.
 fn noted(artist: &Visitor, report: &str, fields: &[(&str, &str)]) {
-    let mut all = vec![("advised", "Rang her.")];
+    let beside = artist.get(report).hidden("beside");
+    let mut all = vec![("advised", "Rang her."), ("beside", beside.as_str())];
     all.extend(fields);
     let kept = artist.post_signed("/studio/reports", &format!("{report}/outcome"), &all);
     assert_eq!(kept.location(), report);
