@@ -83,7 +83,17 @@ impl Content {
         Some(EmergencyNumber {
             text: words.say(&format!("emergency.{id}")).to_owned(),
             dial,
+            rinse_minutes: self.rinse_minutes(),
         })
+    }
+
+    /// How long an eye is rinsed, in whole minutes.
+    pub fn rinse_minutes(&self) -> u32 {
+        // The content's check lets nothing else through.
+        self.catalogue
+            .urgency
+            .whole("rinse_minutes")
+            .unwrap_or_default()
     }
 
     fn read(files: &Files) -> Result<Self, ContentError> {

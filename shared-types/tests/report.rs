@@ -47,6 +47,18 @@ fn a_beginning_lies_before_now() {
     sent.answers.set(Field::OnsetHours, Answer::At(6 * 60));
     let kept = sent.beside(&[], TimeDelta::minutes(90));
     assert_eq!(kept.answers.get(Field::OnsetHours), Answer::At(90));
+    // Between two times it may have: what was answered stays.
+    let mut between = report(90);
+    between.answers.put(Field::OnsetHours, "0-6").unwrap();
+    let kept = between.beside(&[], TimeDelta::minutes(90));
+    assert_eq!(kept.answers.text(Field::OnsetHours).as_deref(), Some("0-6"));
+    let mut between = report(90);
+    between.answers.put(Field::OnsetHours, "6-12").unwrap();
+    let kept = between.beside(&[], TimeDelta::minutes(90));
+    assert_eq!(
+        kept.answers.text(Field::OnsetHours).as_deref(),
+        Some("1:30")
+    );
 }
 
 #[test]

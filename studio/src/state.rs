@@ -106,6 +106,7 @@ impl Studio {
         let everywhere = || EmergencyNumber {
             text: "112".to_owned(),
             dial: "112".to_owned(),
+            rinse_minutes: self.content.rinse_minutes(),
         };
         self.content
             .emergency(region, language)

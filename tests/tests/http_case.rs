@@ -102,7 +102,7 @@ impl Studio {
     /// A report of Signe's, in words that name her, agreeing to what is given; gives its address.
     fn report(&self, supplier: bool) -> String {
         let report = json!({
-            "answers": {"eye_pain": 4, "swelling": "lids", "fever": "not_sure", "hives": "none", "onset_hours": "6",
+            "answers": {"eye_pain": 4, "swelling": "lids", "fever": "not_sure", "hives": "none", "onset_hours": "0-6",
                 "lip_mouth_swelling": "no", "trend": "worse"},
             "places": ["right_brow", "left_around", "elsewhere"],
             "words": "Signe here, ring me on 07700 900777 or write to signe@mail.example.",

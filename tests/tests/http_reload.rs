@@ -152,9 +152,9 @@ fn a_studio_does_not_start_on_bad_content() {
     let (home, folder) = (Home::new(), ContentFolder::new());
     let mut line = 0;
     folder.rewrite("languages/es/client.toml", |text| {
-        let at = text.find("20 minutos").expect("the rinsing time");
+        let at = text.find("De 100 pelos").expect("hairs to count");
         line = text[..at].matches('\n').count() + 1;
-        text.replace("20 minutos", "30 minutos")
+        text.replacen("De 100 pelos", "De 30 pelos", 1)
     });
     let status = Server::try_start(&home, &["--content", folder.option()])
         .err()
@@ -162,7 +162,7 @@ fn a_studio_does_not_start_on_bad_content() {
     assert_eq!(status.code(), Some(1));
     let said = home.output();
     let named = format!(
-        "languages/es/client.toml, line {line}: `client.emergency.rinse` says 30, but 20 in `en`"
+        "languages/es/client.toml, line {line}: `client.weeks.caption` says 30, but 100 in `en`"
     );
     assert!(said.contains(&named), "{said}");
 }

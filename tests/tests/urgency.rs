@@ -370,3 +370,91 @@ fn an_eye_that_bulges_or_hurts_to_move() {
         );
     }
 }
+
+/// HSE Ireland: vomiting and stomach pain belong to the signs that need an ambulance; Brown's second grade: with signs of the
+/// skin. Told by somebody whose skin itches in bumps.
+#[test]
+fn bumps_and_a_stomach_that_hurts() {
+    let said = [("hives", "local"), ("systemic", "yes")];
+    told(
+        &story(BrowTint, "1", &said),
+        "emergency",
+        &["E3", "S9", "T2"],
+        &["call_now", "while_you_wait", "stop_product"],
+    );
+}
+
+/// Reference, section 2 (health services disagree): a face that swells fast is an emergency, also twelve days after the visit.
+/// What is offered is a time between two others; the more urgent end counts.
+#[test]
+fn when_it_began_as_it_is_offered() {
+    let face = |time| {
+        [
+            ("swelling", "face"),
+            ("onset_hours", time),
+            ("trend", "same"),
+        ]
+    };
+    told(
+        &story(BrowTint, "285", &face("72-")),
+        "emergency",
+        &["E9", "S2"],
+        &["go_now"],
+    );
+    told(
+        &story(BrowTint, "285", &face("48-72")),
+        "same_day",
+        &["S2"],
+        &["today"],
+    );
+    let bumps = |time| [("hives", "local"), ("onset_hours", time)];
+    told(
+        &story(BrowWax, "71", &bumps("13")),
+        "same_day",
+        &["S7", "T2"],
+        &["today"],
+    );
+    told(
+        &story(BrowWax, "71", &bumps("12-24")),
+        "same_day",
+        &["S7", "T2"],
+        &["today"],
+    );
+    // Half a day or more after colour: never ordinary (reference, section 1.3).
+    let itch = |time| [("itch", "1"), ("onset_hours", time)];
+    told(
+        &story(BrowTint, "30", &itch("24-48")),
+        "studio",
+        &["T12"],
+        &["not_again"],
+    );
+    told(
+        &story(BrowTint, "30", &itch("0-6")),
+        "expected",
+        &[],
+        &["ordinary"],
+    );
+}
+
+/// Our own choice, next to NHS, contact dermatitis (a rash that gets worse): what gets worse is not called ordinary.
+#[test]
+fn nothing_but_that_it_gets_worse() {
+    told(
+        &story(BrowWax, "5", &[("trend", "worse")]),
+        "studio",
+        &["T16"],
+        &["tell_studio"],
+    );
+}
+
+/// Section 9's T10: beside a milder sign too.
+#[test]
+fn itching_and_not_sure_about_breathing() {
+    let said = [("itch", "5"), ("airway", "not_sure")];
+    told(
+        &story(BrowTint, "5", &said),
+        "studio",
+        &["T8", "T10"],
+        &["not_sure"],
+    );
+}

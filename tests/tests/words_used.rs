@@ -91,12 +91,18 @@ impl Said {
                 let names = text.split(|one: char| !one.is_alphanumeric() && one != '_');
                 let names = names.filter(|name| name.starts_with(char::is_alphabetic));
                 said.whole.extend(names.map(str::to_owned));
-                // The hours that a question offers.
+                // The times that a question offers.
                 let offered = text
                     .lines()
                     .filter_map(|line| line.strip_prefix("hours = ["));
-                let hours = offered.flat_map(|list| list.trim_end_matches(']').split(", "));
-                said.whole.extend(hours.map(str::to_owned));
+                for list in offered {
+                    let hours: Vec<&str> = list.trim_end_matches(']').split(", ").collect();
+                    said.whole.insert(hours[0].to_owned());
+                    for two in hours.windows(2) {
+                        said.whole.insert(two.join("-"));
+                    }
+                    said.whole.insert(format!("{}-", hours[hours.len() - 1]));
+                }
             }
             for literal in literals(text) {
                 let parts: Vec<String> = gaps(&literal);

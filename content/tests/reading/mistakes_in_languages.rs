@@ -37,12 +37,12 @@ fn a_placeholder_that_nothing_fills() {
 #[test]
 fn another_number() {
     assert_eq!(
-        after("[client.emergency]", "20", "10"),
-        ["`client.emergency.rinse` says 10, but 20 in `en`"]
+        after("[client.weeks]", "100", "10"),
+        ["`client.weeks.caption` says 10, but 100 in `en`"]
     );
     assert_eq!(
-        after("[client.emergency]", "20", "veinte"),
-        ["`client.emergency.rinse` says no number, but 20 in `en`"]
+        after("[client.weeks]", "100", "cien"),
+        ["`client.weeks.caption` says no number, but 100 in `en`"]
     );
 }
 

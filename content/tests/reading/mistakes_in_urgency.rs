@@ -106,7 +106,7 @@ fn advice_that_is_not_there() {
     let what = "the advice `dial` is not among those of this file";
     told(
         "id = \"E2\"",
-        "[\"call_now\", \"while_you_wait\"]",
+        "[\"call_now\", \"while_you_wait\", \"stop_product\"]",
         "[\"dial\"]",
         what,
     );

@@ -1,37 +1,53 @@
 //! Which question comes next: none that cannot change anything, the most urgent first, and an end.
 
 use proptest::{prelude::*, sample::select};
-use shared_types::urgency::{
-    Answer, Answers, Field, Level, Next, Question, Scale, judge, next_question,
+use shared_types::{
+    urgency::{Answer, Answers, Field, Level, Next, Question, Scale, judge, next_question},
+    visit::Treatment,
 };
 
-use crate::support::{HOUR, RULES, answers, asked, level, makes, most, nothing};
+use crate::support::{
+    HOUR, RULES, answers, asked, began, level, makes, most, nothing, times, within,
+};
 
 /// At checkout, so many hours after the visit, nothing answered yet.
 fn begin(hours: u32) -> Answers {
     Answers::default().with(Field::HoursSinceVisit, Answer::At(hours * HOUR))
 }
 
-/// How somebody for whom `truth` holds answers.
-fn honest(truth: &Answers, next: &Next<'_>) -> String {
-    match next.fields.as_slice() {
+/// The time to choose for what began then.
+fn chosen(truth: &Answers) -> Option<String> {
+    let (Answer::At(visit), Answer::At(onset)) = (
+        truth.get(Field::HoursSinceVisit),
+        truth.get(Field::OnsetHours),
+    ) else {
+        return None;
+    };
+    let mut offered = times(visit).into_iter();
+    offered.find(|time| within(time).contains(&onset))
+}
+
+/// How somebody for whom `truth` holds answers: all signs that are there, then none of the rest.
+fn honest(truth: &Answers, next: &Next<'_>) -> Vec<String> {
+    let one = match next.fields.as_slice() {
         [Field::EyeTrouble] => {
             let any = next.question.none_means.iter();
             let any = any.clone().any(|field| truth.get(*field) != Answer::At(0));
             if any { "yes" } else { "no" }.to_owned()
         }
+        [Field::OnsetHours] => chosen(truth).expect("a true answer among those offered"),
         [field] if next.question.fields.len() == 1 => {
             truth.text(*field).unwrap_or("not_sure".to_owned())
         }
         several => {
             let has = |field: &&Field| truth.get(**field) == Answer::At(1);
-            several
-                .iter()
-                .find(has)
-                .map_or("none", |field| field.term())
-                .to_owned()
+            let there = several.iter().filter(has);
+            let mut ticked: Vec<_> = there.map(|field| field.term().to_owned()).collect();
+            ticked.push("none".to_owned());
+            return ticked;
         }
-    }
+    };
+    vec![one]
 }
 
 /// Asks until there is no more to ask; the questions in order and the answers.
@@ -39,17 +55,13 @@ fn interview(begin: Answers, truth: &Answers) -> (Vec<&'static str>, Answers) {
     let (mut answers, mut questions) = (begin, Vec::new());
     while let Some(next) = next_question(&RULES, &answers) {
         let before = answers.clone();
-        let given = honest(truth, &next);
         let offers = next.offers();
-        // A time is filled in.
-        let offered = offers.iter().any(|offer| offer.given == given);
-        assert!(
-            offered || next.question.id == "onset",
-            "{}: {given}",
-            next.question.id
-        );
         assert_eq!(offers.last().unwrap().given, "not_sure");
-        answers.answer(next.question, &given).unwrap();
+        for given in honest(truth, &next) {
+            let offered = offers.iter().any(|offer| offer.given == given);
+            assert!(offered, "{}: {given}", next.question.id);
+            answers.answer(next.question, &given).unwrap();
+        }
         assert_ne!(
             answers, before,
             "{}: the answer changed nothing",
@@ -123,6 +135,23 @@ fn an_ordinary_day_takes_few_questions() {
     assert!(asked.len() <= 14, "{}: {asked:?}", asked.len());
 }
 
+/// At checkout and weeks later: a page kept from the first minute offers them as the clock goes (`Question::begun`).
+#[test]
+fn when_it_began_has_a_true_answer_at_any_time() {
+    for visit in 0..=600 {
+        let offered = times(visit * HOUR);
+        for onset in 0..=visit {
+            let has = |time: &String| within(time).contains(&(onset * HOUR));
+            assert!(offered.iter().any(has), "{onset} of {visit}: {offered:?}");
+        }
+        let to_come = |time: &&String| *within(time).start() > visit * HOUR;
+        assert_eq!(offered.iter().find(to_come), None, "{visit}");
+    }
+    assert_eq!(times(5 * HOUR), ["0", "0-6"]);
+    assert_eq!(times(40 * HOUR).last().unwrap(), "24-48");
+    assert_eq!(times(285 * HOUR).last().unwrap(), "72-");
+}
+
 /// Raised bumps count from the visit until somebody says that they began later.
 #[test]
 fn when_it_began_is_asked_where_that_makes_it_milder() {
@@ -141,10 +170,14 @@ proptest! {
 
     /// Whatever is true, the questions lead to the level and advice that all answers together would, or to an emergency.
     #[test]
-    fn the_questions_are_enough(signs in prop::collection::vec((select(asked()), 0..=10_u32), 0..5), hours in 0..100_u32) {
+    fn the_questions_are_enough(
+        signs in prop::collection::vec((select(asked()), 0..=10_u32), 0..5),
+        hours in 0..300_u32,
+        done in prop::collection::vec(select(Treatment::ALL), 0..3),
+    ) {
         let truth = signs.into_iter().fold(nothing(hours), |truth, (field, place)| {
             let place = match field.scale() {
-                Scale::Hours => (place * 10).min(hours) * HOUR,
+                Scale::Hours => (place * hours / 10) * HOUR,
                 _ => place.min(most(field)),
             };
             truth.with(field, Answer::At(place))
@@ -161,8 +194,16 @@ proptest! {
         let gate = RULES.questions.iter().find(|one| one.id == "eye_trouble").unwrap();
         let any = gate.none_means.iter().any(|field| truth.get(*field) != Answer::At(0));
         let truth = truth.with(Field::EyeTrouble, Answer::At(u32::from(any)));
-        let (asked, answers) = interview(begin(hours), &truth);
-        let (told, all) = (judge(&RULES, &answers), judge(&RULES, &truth));
+        let (mut begin, mut truth) = (begin(hours), truth);
+        begin.treatments.clone_from(&done);
+        truth.treatments = done;
+        let (asked, answers) = interview(begin, &truth);
+        let told = judge(&RULES, &answers);
+        prop_assert!(told.level >= level(&truth), "{:?} {:?}", asked, truth);
+        // A time that is not known to the minute counts as its more urgent end.
+        let chosen = chosen(&truth).unwrap();
+        let truth = began(truth, &chosen);
+        let all = judge(&RULES, &truth);
         prop_assert_eq!(told.level, all.level, "{:?} {:?}", asked, truth);
         if all.level != Level::Emergency {
             prop_assert_eq!(told.advice, all.advice, "{:?}", asked);

@@ -7,7 +7,8 @@ use shared_types::{
 };
 
 use crate::support::{
-    CONTENT, HOUR, RULES, answers, asked, level, makes, mild_answers, most, nothing, signs,
+    CONTENT, HOUR, RULES, answers, asked, began, level, makes, mild_answers, most, nothing, signs,
+    times, within,
 };
 
 proptest! {
@@ -33,6 +34,22 @@ proptest! {
         prop_assume!(field != Field::EyeTrouble && level(&answers) >= Level::Studio);
         let fewer = answers.clone().with(field, Answer::Open);
         prop_assert!(level(&fewer) >= Level::Studio, "{field}: {answers:?}");
+    }
+
+    /// A time that is not known to the minute counts as whichever of its ends is the more urgent.
+    #[test]
+    fn between_two_times_the_more_urgent_counts(answers in answers(), hours in 0..400_u32, which in 0..7_usize) {
+        let visit = hours * HOUR;
+        let answers = answers.with(Field::HoursSinceVisit, Answer::At(visit));
+        let offered = times(visit);
+        let time = &offered[which.min(offered.len() - 1)];
+        let range = within(time);
+        let at = |minutes: u32| level(&answers.clone().with(Field::OnsetHours, Answer::At(minutes.min(visit))));
+        let ends = at(*range.start()).max(at(*range.end()));
+        let (from, to) = (*range.start(), *range.end().min(&visit));
+        let middle = (0..=10).map(|tenth| at(from + (to - from) * tenth / 10)).max().unwrap();
+        prop_assert_eq!(level(&began(answers.clone(), time)), ends, "{} {:?}", time, answers);
+        prop_assert!(middle <= ends);
     }
 
     #[test]
@@ -164,7 +181,7 @@ fn the_rules_are_these() {
     let ids: Vec<&str> = RULES.rules.iter().map(|rule| rule.id.as_str()).collect();
     let mut expected: Vec<String> = (1..=9).map(|n| format!("E{n}")).collect();
     expected.extend((1..=9).map(|n| format!("S{n}")));
-    expected.extend((1..=15).map(|n| format!("T{n}")));
+    expected.extend((1..=16).map(|n| format!("T{n}")));
     expected.extend((1..=2).map(|n| format!("M{n}")));
     assert_eq!(ids, expected);
 }
@@ -196,6 +213,88 @@ fn a_swollen_face_by_when_it_began() {
         Level::Emergency,
         "not sure is taken at the worse"
     );
+    // An hour ago, twelve days after the visit: of what is offered only "later" is true.
+    let later = nothing(285).with(Field::Swelling, Answer::At(3));
+    assert_eq!(level(&began(later.clone(), "72-")), Level::Emergency);
+    assert_eq!(level(&began(later, "48-72")), Level::SameDay);
+}
+
+/// NHS, hives: no better after two days. Of bumps that began between 12 and 24 h after the visit nobody knows at 71 h whether
+/// they are two days old: they are taken to be.
+#[test]
+fn bumps_by_when_they_began() {
+    let bumps = |hours, time: &str| {
+        let answers = nothing(hours).with(Field::Hives, Answer::At(1));
+        judge(&RULES, &began(answers, time)).rules
+    };
+    assert_eq!(bumps(71, "13"), ["S7", "T2"]);
+    assert_eq!(bumps(71, "12-24"), ["S7", "T2"]);
+    assert_eq!(bumps(71, "24-48"), ["T2"]);
+    assert_eq!(bumps(285, "72-"), ["S7", "T2"]);
+}
+
+/// Our own choice: what gets worse is not called ordinary, whatever it is, also where somebody says so only later.
+#[test]
+fn what_gets_worse_is_never_ordinary() {
+    for treatment in Treatment::ALL {
+        let mut worse = nothing(3).with(Field::Trend, Answer::At(2));
+        worse.treatments = vec![*treatment];
+        let verdict = judge(&RULES, &worse);
+        assert_eq!((verdict.level, verdict.rules), (Level::Studio, vec!["T16"]));
+        assert!(
+            !verdict.advice.contains(&"ordinary"),
+            "{:?}",
+            verdict.advice
+        );
+        let before = worse.with(Field::Trend, Answer::At(0));
+        assert_eq!(level(&before), Level::Expected);
+        let unasked = before.with(Field::Trend, Answer::Open);
+        assert_eq!(judge(&RULES, &unasked).rules, ["T10"]);
+    }
+    let more = nothing(3).with(Field::Itch, Answer::At(1));
+    let more = more.with(Field::Trend, Answer::At(2));
+    assert_eq!(judge(&RULES, &more).rules, ["T9"]);
+}
+
+/// Section 9's T10: a danger sign that nobody knows about is told as long as nothing more urgent is, whatever else holds.
+#[test]
+fn not_sure_about_danger_is_told_beside_milder_signs() {
+    let itches = nothing(3).with(Field::Itch, Answer::At(5));
+    assert_eq!(judge(&RULES, &itches).rules, ["T8"]);
+    for answer in [Answer::NotSure, Answer::Open] {
+        let unsure = itches.clone().with(Field::Airway, answer);
+        let verdict = judge(&RULES, &unsure);
+        assert_eq!(
+            (verdict.level, verdict.rules),
+            (Level::Studio, vec!["T8", "T10"])
+        );
+        assert!(verdict.advice.contains(&"not_sure"), "{:?}", verdict.advice);
+        let puffy = unsure.with(Field::Swelling, Answer::At(2));
+        assert_eq!(judge(&RULES, &puffy).rules, ["S2", "T8"]);
+    }
+    let bare = Answers::default().with(Field::Itch, Answer::At(5));
+    assert_eq!(judge(&RULES, &bare).rules, ["T8", "T10"]);
+    let unsure = itches.with(Field::Airway, Answer::NotSure);
+    let ids: Vec<String> = judge(&RULES, &unsure)
+        .rules
+        .iter()
+        .map(|id| (*id).to_owned())
+        .collect();
+    let named = shared_types::urgency::reasons(&RULES, &ids, &unsure);
+    assert_eq!(named, [Field::Itch, Field::Airway]);
+}
+
+/// Ann Dermatol 2018;30(3): of those who reacted to a hair dye most went on using it. Wherever a product may have been the
+/// cause, whoever is in an emergency is told not to use it again.
+#[test]
+fn whoever_reacts_badly_does_not_use_the_product_again() {
+    for id in ["E1", "E2", "E3", "E4", "E9"] {
+        let rule = RULES.rules.iter().find(|rule| rule.id == id).unwrap();
+        for row in &rule.when {
+            let told = judge(&RULES, &row.iter().fold(nothing(1), makes)).advice;
+            assert!(told.contains(&"stop_product"), "{id}: {told:?}");
+        }
+    }
 }
 
 #[test]

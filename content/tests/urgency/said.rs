@@ -144,3 +144,131 @@ fn what_an_emergency_is_told_is_short() {
         }
     }
 }
+
+/// HSE Ireland, signs that need an ambulance, and NHS, hives (reference, section 2.1): somebody who has the sign has to find it
+/// in the words. Stems, from memory.
+#[test]
+fn every_sign_of_danger_that_the_sources_name_is_in_the_words() {
+    let named: [(&str, &str, &[&str]); 9] = [
+        (
+            "en",
+            "systemic",
+            &[
+                "feel sick",
+                "throw up",
+                "stomach",
+                "dizzy",
+                "heart",
+                "worst",
+            ],
+        ),
+        (
+            "es",
+            "systemic",
+            &[
+                "vomito",
+                "ganas de vomitar",
+                "tripa",
+                "mareo",
+                "corazón",
+                "peor",
+            ],
+        ),
+        (
+            "fr",
+            "systemic",
+            &[
+                "vomis",
+                "envie de vomir",
+                "ventre",
+                "tête me tourne",
+                "cœur",
+                "pire",
+            ],
+        ),
+        (
+            "en",
+            "airway",
+            &["breathe", "swallow", "noisy", "hoarse", "throat"],
+        ),
+        (
+            "es",
+            "airway",
+            &["respirar", "tragar", "ruido", "ronca", "garganta"],
+        ),
+        (
+            "fr",
+            "airway",
+            &["respirer", "avaler", "bruit", "rauque", "gorge"],
+        ),
+        (
+            "en",
+            "collapse",
+            &["faint", "muddled", "sleepy", "blue", "grey"],
+        ),
+        (
+            "es",
+            "collapse",
+            &["desmayo", "confundo", "sueño", "azules", "grises"],
+        ),
+        (
+            "fr",
+            "collapse",
+            &["partir", "confus", "sommeil", "bleues", "grises"],
+        ),
+    ];
+    for (language, sign, stems) in named {
+        let key = format!("urgency.sign.{sign}");
+        let said = CONTENT.languages[language].say(&key).to_lowercase();
+        for stem in stems {
+            assert!(
+                said.contains(stem),
+                "{language} {sign}: no `{stem}` in {said}"
+            );
+        }
+    }
+}
+
+/// Reference, section 1.3: where hair was taken out small bumps are ordinary for 48 hours. Whoever is asked for a rash is told
+/// so, in each language with that number; a rash is still asked for by its spots and bumps.
+#[test]
+fn small_bumps_of_the_ordinary_are_set_apart_from_a_rash() {
+    for (language, bumps) in [("en", "bumps"), ("es", "granitos"), ("fr", "boutons")] {
+        let words = &CONTENT.languages[language];
+        let more = words.get("urgency.more.skin").unwrap();
+        assert!(more.contains(bumps), "{language}: {more}");
+        assert_eq!(placeholders(more), ["ordinary_hours"].into(), "{language}");
+        let rash = words.say("urgency.sign.rash").to_lowercase();
+        assert!(rash.contains(bumps), "{language}: {rash}");
+    }
+}
+
+/// Usual first aid, from memory: whoever may see badly, faint or get worse does not drive, and water that washes something off
+/// a face stays out of the eyes.
+#[test]
+fn whoever_has_to_go_does_not_drive_and_keeps_water_out_of_the_eyes() {
+    for (language, drive, eyes) in [
+        ("en", "Do not drive", "out of your eyes"),
+        ("es", "No conduzcas", "en los ojos"),
+        ("fr", "Ne conduisez pas", "vos yeux"),
+    ] {
+        let words = &CONTENT.languages[language];
+        let go = words.say("urgency.advice.go_now");
+        assert!(go.contains(drive), "{language}: {go}");
+        let cool = words.say("urgency.advice.cool");
+        assert!(cool.contains(eyes), "{language}: {cool}");
+    }
+}
+
+/// What a client is told at home counts for as long as the page is read: twelve days later as well.
+#[test]
+fn what_is_ordinary_has_an_end_at_any_time() {
+    for (language, later) in [
+        ("en", "or later"),
+        ("es", "o más tarde"),
+        ("fr", "ou plus tard"),
+    ] {
+        let said = CONTENT.languages[language].say("urgency.advice.ordinary");
+        assert!(said.contains(later), "{language}: {said}");
+    }
+}

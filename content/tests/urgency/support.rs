@@ -3,8 +3,11 @@
 use std::sync::LazyLock;
 
 use content::Content;
-use proptest::prelude::*;
-use shared_types::urgency::{Answer, Answers, Fact, Field, Level, Rules, Scale, judge};
+use proptest::{prelude::*, sample::select};
+use shared_types::{
+    urgency::{Answer, Answers, Fact, Field, Level, Question, Rules, Scale, judge},
+    visit::Treatment,
+};
 
 pub static CONTENT: LazyLock<Content> = LazyLock::new(|| Content::built_in().unwrap());
 pub static RULES: LazyLock<Rules> = LazyLock::new(|| CONTENT.catalogue.urgency.compiled());
@@ -48,6 +51,41 @@ pub fn nothing(hours: u32) -> Answers {
         .fold(answers, |answers, field| answers.with(field, Answer::At(0)))
 }
 
+pub fn question(id: &str) -> &'static Question {
+    RULES.questions.iter().find(|one| one.id == id).unwrap()
+}
+
+/// The times that are offered so long after the visit.
+pub fn times(minutes: u32) -> Vec<String> {
+    let onset = question("onset");
+    let offers = onset.offers().into_iter().map(|offer| offer.given);
+    let begun = onset.begun(minutes).zip(offers);
+    begun
+        .filter(|(begun, _)| *begun)
+        .map(|(_, given)| given)
+        .collect()
+}
+
+/// With a time as it is offered.
+pub fn began(mut answers: Answers, time: &str) -> Answers {
+    answers.put(Field::OnsetHours, time).unwrap();
+    answers
+}
+
+/// The times within which that lies, in minutes from the visit.
+pub fn within(time: &str) -> std::ops::RangeInclusive<u32> {
+    let answers = began(Answers::default(), time);
+    let Answer::At(to) = answers.get(Field::OnsetHours) else {
+        panic!("{time}");
+    };
+    answers.begun_from().unwrap()..=to
+}
+
+/// What was done: mostly one thing or two.
+fn done() -> impl Strategy<Value = Vec<Treatment>> {
+    prop::collection::vec(select(Treatment::ALL), 0..3)
+}
+
 pub fn level(answers: &Answers) -> Level {
     judge(&RULES, answers).level
 }
@@ -78,12 +116,19 @@ pub fn any_answers() -> impl Strategy<Value = Answers> {
         1 => Just(Answer::Open),
         9 => (0..=most(Field::HoursSinceVisit)).prop_map(Answer::At),
     ];
-    (each, visit).prop_map(move |(each, visit)| {
+    let time = prop::option::of(select(times(u32::MAX)));
+    (each, visit, time, done()).prop_map(move |(each, visit, time, done)| {
         let answers = Answers::default().with(Field::HoursSinceVisit, visit);
         let mut given = fields.iter().zip(each);
-        given.by_ref().fold(answers, |answers, (field, answer)| {
+        let answers = given.by_ref().fold(answers, |answers, (field, answer)| {
             answers.with(*field, answer)
-        })
+        });
+        let mut answers = match time {
+            Some(time) => began(answers, &time),
+            None => answers,
+        };
+        answers.treatments = done;
+        answers
     })
 }
 
@@ -91,8 +136,14 @@ pub fn any_answers() -> impl Strategy<Value = Answers> {
 pub fn mild_answers() -> impl Strategy<Value = Answers> {
     let fields = asked();
     let some = prop::collection::vec((0..fields.len(), 0..12_u32), 0..4);
-    (some, 0..60_u32).prop_map(move |(some, hours)| {
-        some.into_iter()
+    let onset = prop_oneof![
+        Just(None),
+        select(times(u32::MAX)).prop_map(Some),
+        (0..60_u32).prop_map(|hour| Some(hour.to_string())),
+    ];
+    (some, 0..60_u32, onset, done()).prop_map(move |(some, hours, onset, done)| {
+        let mut answers = some
+            .into_iter()
             .fold(nothing(hours), |answers, (at, place)| {
                 let field = fields[at];
                 let answer = match place {
@@ -101,7 +152,12 @@ pub fn mild_answers() -> impl Strategy<Value = Answers> {
                     place => Answer::At(place.min(most(field))),
                 };
                 answers.with(field, answer)
-            })
+            });
+        if let Some(onset) = onset {
+            answers = began(answers, &onset);
+        }
+        answers.treatments = done;
+        answers
     })
 }
 

@@ -7,6 +7,7 @@ use super::{
     parts::{cautions, code, how},
     size,
 };
+use crate::client::still::rinse;
 
 pub fn sheet(printed: &Printed<'_>) -> Element {
     let words = printed.words;
@@ -36,7 +37,7 @@ pub fn sheet(printed: &Printed<'_>) -> Element {
                     li { {words.say("client.emergency.faint").to_owned()} }
                     li { {words.say("client.emergency.sight").to_owned()} }
                 }
-                p { {words.say("client.emergency.rinse").to_owned()} }
+                p { {rinse(words, &studio.emergency)} }
             }
             div { class: "columns",
                 if !printed.cautions.is_empty() {

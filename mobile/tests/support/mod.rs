@@ -199,7 +199,6 @@ pub fn trouble_still(page: &TroublePage) -> TroubleStill {
             words,
             rules: &page.rules,
             form,
-            hours: 1,
             answered: false,
             values: &[],
             address: "/MY/A/trouble",

@@ -104,6 +104,8 @@ pub struct EmergencyNumber {
     pub text: String,
     /// As it is dialled.
     pub dial: String,
+    /// How long an eye is rinsed before, in whole minutes.
+    pub rinse_minutes: u32,
 }
 
 /// When to come back, as it is said before that time is over and afterwards.

@@ -132,13 +132,13 @@ impl Report {
             Answer::At(minutes) if minutes <= most => {}
             _ => self.answers.set(Field::HoursSinceVisit, Answer::At(most)),
         }
-        // What has begun did so before now.
-        if let (Answer::At(visit), Answer::At(onset)) = (
+        // What has begun did so before now. Between two times it may, and stays as it was answered.
+        if let (Answer::At(visit), Some(from)) = (
             self.answers.get(Field::HoursSinceVisit),
-            self.answers.get(Field::OnsetHours),
-        ) {
-            self.answers
-                .set(Field::OnsetHours, Answer::At(onset.min(visit)));
+            self.answers.begun_from(),
+        ) && from > visit
+        {
+            self.answers.set(Field::OnsetHours, Answer::At(visit));
         }
         self
     }

@@ -24,6 +24,8 @@ pub enum Answer {
 #[serde(try_from = "GivenFields")]
 pub struct Answers {
     answers: [Answer; Field::ALL.len()],
+    /// In minutes: where the first sign came between two times, the earlier one. The later one is the answer.
+    begun_from: Option<u32>,
     /// What was done at the visit. The studio knows it; it is never asked.
     pub treatments: Vec<Treatment>,
 }
@@ -32,6 +34,7 @@ impl Default for Answers {
     fn default() -> Self {
         Self {
             answers: [Answer::Open; Field::ALL.len()],
+            begun_from: None,
             treatments: Vec::new(),
         }
     }
@@ -65,6 +68,17 @@ impl Answers {
         if let Some(place) = self.answers.get_mut(field as usize) {
             *place = answer;
         }
+        if field == Field::OnsetHours {
+            self.begun_from = None;
+        }
+    }
+
+    /// How many minutes after the visit the first sign came, at the earliest; [`Field::OnsetHours`] says at the latest.
+    pub fn begun_from(&self) -> Option<u32> {
+        match self.get(Field::OnsetHours) {
+            Answer::At(latest) => Some(self.begun_from.unwrap_or(latest)),
+            Answer::Open | Answer::NotSure => None,
+        }
     }
 
     /// With one answer more.
@@ -74,11 +88,18 @@ impl Answers {
     }
 
     /// Takes an answer as forms and JSON give it: a term, a whole number, hours (`"3"`, `"0.5"`, `"1:30"`), `not_sure`;
-    /// nothing for an answer that is left open.
+    /// nothing for an answer that is left open. When it began may lie between two times: `"6-12"`, or `"72-"` up to now.
     ///
     /// # Errors
     /// A field that can only be derived, or an answer that is not in its scale.
     pub fn put(&mut self, field: Field, text: &str) -> Result<(), AnswerError> {
+        if field == Field::OnsetHours
+            && let Some((one, other)) = between(text)
+        {
+            self.set(field, Answer::At(one.max(other)));
+            self.begun_from = Some(one.min(other));
+            return Ok(());
+        }
         let answer = if text.is_empty() {
             Some(Answer::Open)
         } else if text == NOT_SURE {
@@ -87,7 +108,7 @@ impl Answers {
             match field.scale() {
                 Scale::OneOf(terms) => terms.iter().position(|term| *term == text),
                 Scale::UpTo(most) => whole(text).filter(|number| *number <= most as usize),
-                Scale::Hours => minutes(text),
+                Scale::Hours => minutes(text).map(|minutes| minutes as usize),
             }
             .and_then(|place| u32::try_from(place).ok())
             .map(Answer::At)
@@ -117,8 +138,13 @@ impl Answers {
             Answer::At(place) => match field.scale() {
                 Scale::OneOf(terms) => terms.get(place as usize).map(|term| (*term).to_owned()),
                 Scale::UpTo(_) => Some(place.to_string()),
-                Scale::Hours if place % 60 == 0 => Some((place / 60).to_string()),
-                Scale::Hours => Some(format!("{}:{:02}", place / 60, place % 60)),
+                Scale::Hours => Some(match self.begun_from {
+                    Some(from) if field == Field::OnsetHours && place == HOURS_MOST * 60 => {
+                        hours(from) + "-"
+                    }
+                    Some(from) if field == Field::OnsetHours => hours(from) + "-" + &hours(place),
+                    _ => hours(place),
+                }),
             },
         }
     }
@@ -129,10 +155,9 @@ impl Answers {
     /// # Errors
     /// [`Field::OnsetHours`] beyond [`Field::HoursSinceVisit`].
     pub fn in_order(self) -> Result<Self, AnswerError> {
-        if let (Answer::At(visit), Answer::At(onset)) = (
-            self.get(Field::HoursSinceVisit),
-            self.get(Field::OnsetHours),
-        ) && onset > visit
+        if let (Answer::At(visit), Some(onset)) =
+            (self.get(Field::HoursSinceVisit), self.begun_from())
+            && onset > visit
         {
             return Err(AnswerError::NotAllowed {
                 field: Field::OnsetHours.term().to_owned(),
@@ -160,8 +185,26 @@ fn is_digits(text: &str) -> bool {
     !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit())
 }
 
+fn hours(minutes: u32) -> String {
+    match minutes % 60 {
+        0 => (minutes / 60).to_string(),
+        rest => format!("{}:{rest:02}", minutes / 60),
+    }
+}
+
+/// Two times in minutes, written in hours with a dash between; without the second, as late as is taken.
+fn between(text: &str) -> Option<(u32, u32)> {
+    let (one, other) = text.split_once('-')?;
+    let other = if other.is_empty() {
+        HOURS_MOST * 60
+    } else {
+        minutes(other)?
+    };
+    Some((minutes(one)?, other))
+}
+
 /// Whole minutes of hours written `3`, `0.5` or `1:30`, within what is allowed.
-fn minutes(text: &str) -> Option<usize> {
+fn minutes(text: &str) -> Option<u32> {
     let minutes = if let Some((hours, minutes)) = text.split_once(':') {
         let minutes = whole(minutes).filter(|minutes| *minutes < 60)?;
         whole(hours)?.checked_mul(60)?.checked_add(minutes)?
@@ -174,7 +217,8 @@ fn minutes(text: &str) -> Option<usize> {
         let part = (whole(&places)? * 60 + 500) / 1000;
         whole(hours)?.checked_mul(60)?.checked_add(part)?
     };
-    (minutes <= HOURS_MOST as usize * 60).then_some(minutes)
+    let minutes = u32::try_from(minutes).ok()?;
+    (minutes <= HOURS_MOST * 60).then_some(minutes)
 }
 
 impl TryFrom<GivenFields> for Answers {

@@ -43,7 +43,16 @@ impl Fact {
         match (self.field, answers.get(self.field), visit) {
             (Field::HoursSinceOnset, _, Answer::At(visit)) => {
                 match answers.get(Field::OnsetHours) {
-                    Answer::At(onset) => within(visit.saturating_sub(onset)),
+                    // Between two times it counts by whichever of them makes it hold.
+                    Answer::At(latest) => {
+                        let from = answers.begun_from().unwrap_or(latest);
+                        let longest = visit.saturating_sub(from);
+                        if visit.saturating_sub(latest) <= most && longest >= least {
+                            Truth::Yes
+                        } else {
+                            Truth::No
+                        }
+                    }
                     // It began at some time since the visit: taken at the worse.
                     Answer::NotSure if least <= visit => Truth::Yes,
                     // Nobody said when: a long time counts from the visit, a short one is still to be asked for.
@@ -60,6 +69,7 @@ impl Fact {
             {
                 Truth::No
             }
+            (Field::OnsetHours, Answer::At(latest), Answer::At(visit)) => within(latest.min(visit)),
             (_, Answer::At(place), _) => within(place),
             (_, Answer::NotSure, _) if self.or_not_sure => Truth::Yes,
             (_, Answer::NotSure, _) => Truth::NotSure,

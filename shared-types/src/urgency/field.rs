@@ -123,6 +123,9 @@ impl Field {
         match self.scale() {
             Scale::OneOf(terms) => format!("one of {}, {NOT_SURE}", terms.join(", ")),
             Scale::UpTo(most) => format!("a whole number from 0 to {most}, or {NOT_SURE}"),
+            Scale::Hours if matches!(self, Self::OnsetHours) => {
+                format!("hours from 0 to {HOURS_MOST}, two of them as 6-12, or {NOT_SURE}")
+            }
             Scale::Hours => format!("hours from 0 to {HOURS_MOST}, or {NOT_SURE}"),
         }
     }

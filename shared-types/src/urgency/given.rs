@@ -130,7 +130,9 @@ impl Serialize for Answers {
         for field in self.answered() {
             match (field.scale(), self.get(field)) {
                 (Scale::UpTo(_), Answer::At(number)) => map.serialize_entry(field.term(), &number),
-                (Scale::Hours, Answer::At(minutes)) => {
+                (Scale::Hours, Answer::At(minutes))
+                    if field != Field::OnsetHours || self.begun_from() == Some(minutes) =>
+                {
                     map.serialize_entry(field.term(), &(f64::from(minutes) / 60.0))
                 }
                 _ => map.serialize_entry(field.term(), &self.text(field)),

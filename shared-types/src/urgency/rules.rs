@@ -53,7 +53,7 @@ pub struct Rule {
     /// A field that was not asked counts as "no" here; "not sure" never does.
     #[serde(default)]
     pub unasked_is_no: bool,
-    /// Holds as well when nothing else does and something is not known.
+    /// Holds as well when something is not known that could be more urgent, up to its own level.
     #[serde(default)]
     pub unknown: bool,
     pub advice: Vec<String>,
@@ -133,7 +133,7 @@ pub struct Question {
     /// Answered "no" together with this one.
     #[serde(default)]
     pub none_means: Vec<Field>,
-    /// The answers to offer for a time, in hours.
+    /// The ends of the times to offer, in hours, rising; the first is offered by itself.
     #[serde(default)]
     pub hours: Vec<u32>,
 }

@@ -40,6 +40,12 @@ impl Question {
     pub fn offers(&self) -> Vec<Offer> {
         offers(self, &self.fields)
     }
+
+    /// For each of the times among its offers, in their order: whether it has begun by so many minutes after the visit.
+    pub fn begun(&self, minutes: u32) -> impl Iterator<Item = bool> {
+        let from = self.hours.first().into_iter().chain(&self.hours);
+        from.map(move |hour| hour * 60 <= minutes)
+    }
 }
 
 impl Next<'_> {
@@ -58,6 +64,17 @@ pub struct Offer {
     pub key: Option<String>,
 }
 
+/// The first hour by itself, the times between two of them, and what came later than the last.
+fn times(hours: &[u32]) -> Vec<String> {
+    let first = hours.first().map(|hour| hour.to_string());
+    let between = hours.windows(2).filter_map(|two| match two {
+        [from, to] => Some(format!("{from}-{to}")),
+        _ => None,
+    });
+    let later = hours.last().map(|hour| format!("{hour}-"));
+    first.into_iter().chain(between).chain(later).collect()
+}
+
 fn offers(question: &Question, fields: &[Field]) -> Vec<Offer> {
     let said = |given: &str, key: String| Offer {
         given: given.to_owned(),
@@ -67,10 +84,9 @@ fn offers(question: &Question, fields: &[Field]) -> Vec<Offer> {
     let mut offers: Vec<Offer> = match question.fields.as_slice() {
         [field] => match field.scale() {
             Scale::Hours => {
-                let hours = question.hours.iter();
-                let hours = hours.map(|hours| hours.to_string());
-                hours
-                    .map(|hours| said(&hours, format!("urgency.{field}.{hours}")))
+                let times = times(&question.hours).into_iter();
+                times
+                    .map(|time| said(&time, format!("urgency.{field}.{time}")))
                     .collect()
             }
             Scale::OneOf(["no", "yes"]) => vec![answer("yes"), answer("no")],

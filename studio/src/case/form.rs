@@ -6,7 +6,6 @@ use chrono::{DateTime, SecondsFormat, Utc};
 use chrono_tz::Tz;
 use serde_json::{Value, json};
 use shared_types::{
-    catalogue::urgency::UrgencyRules,
     outcome::Seriousness,
     reaction::Told,
     urgency::{Answer, Answers, Field},
@@ -47,7 +46,6 @@ const BY_HAND: [&str; 19] = [
 /// What is known beside the case.
 pub struct Beside<'a> {
     pub studio: &'a Particulars,
-    pub rules: &'a UrgencyRules,
     /// The areas of the visit.
     pub treated: &'a [Area],
     /// Those that were offered when it was noted what became of it.
@@ -60,7 +58,6 @@ pub struct Beside<'a> {
 pub fn form(case: &Case, beside: &Beside<'_>, reader: Reader) -> Value {
     let Beside {
         studio,
-        rules,
         treated,
         boxes,
         sentences,
@@ -118,7 +115,7 @@ pub fn form(case: &Case, beside: &Beside<'_>, reader: Reader) -> Value {
             "country": null,
             "onset": case.onset().map(at),
             "time_from_start_of_use_to_first_symptoms": null,
-            "time_from_last_use_to_first_symptoms": onset(case, rules),
+            "time_from_last_use_to_first_symptoms": onset(case),
             "signs": signs(&report.answers),
             "answers": report.answers,
             "description": is_named.then(|| known(&report.words)),
@@ -138,7 +135,7 @@ pub fn form(case: &Case, beside: &Beside<'_>, reader: Reader) -> Value {
         "happened": happened(case, zone, is_named),
         // Facts for whoever assesses it. Nothing here is graded.
         "criteria": {
-            "time_to_onset": onset(case, rules),
+            "time_to_onset": onset(case),
             "course_after_stopping": course(case, zone),
             "re_exposure": outcome.and_then(|one| one.re_exposure),
             "symptoms": signs(&report.answers),
@@ -278,18 +275,12 @@ fn products(case: &Case, treated: &[Area], zone: Tz) -> Vec<Value> {
     case.visit.products.iter().map(one).collect()
 }
 
-/// From the end of the visit to the first sign. Answered with one of the offered times, that is a limit: "within 6 hours".
-fn onset(case: &Case, rules: &UrgencyRules) -> Value {
-    let Some(after) = case.onset_after() else {
+/// From the end of the visit to the first sign. Answered with a time between two others, the later one is a limit.
+fn onset(case: &Case) -> Value {
+    let Some((after, at_most)) = case.onset_after() else {
         return Value::Null;
     };
-    let minutes = after.num_minutes();
-    let offered = rules.questions.iter().flat_map(|question| &question.hours);
-    let is_limit = minutes > 0
-        && offered
-            .into_iter()
-            .any(|hours| i64::from(*hours) * 60 == minutes);
-    json!({"minutes": minutes, "at_most": is_limit})
+    json!({"minutes": after.num_minutes(), "at_most": at_most})
 }
 
 /// The signs that are there, with how much of each; and those that somebody was not sure of.

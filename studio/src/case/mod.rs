@@ -134,16 +134,23 @@ impl Case {
         self.noted.first().map(|one| &one.outcome)
     }
 
-    /// From the end of the visit to the first sign, as it was answered.
-    pub fn onset_after(&self) -> Option<TimeDelta> {
-        match self.held.report.answers.get(Field::OnsetHours) {
-            Answer::At(minutes) => Some(TimeDelta::minutes(minutes.into())),
-            Answer::Open | Answer::NotSure => None,
-        }
+    /// From the end of the visit to the first sign, as it was answered: at the latest, and whether it may have been earlier.
+    pub fn onset_after(&self) -> Option<(TimeDelta, bool)> {
+        let answers = &self.held.report.answers;
+        let (Answer::At(latest), from) = (answers.get(Field::OnsetHours), answers.begun_from()?)
+        else {
+            return None;
+        };
+        // What had begun did so before it was told.
+        let latest = match answers.get(Field::HoursSinceVisit) {
+            Answer::At(told) => latest.min(told),
+            Answer::Open | Answer::NotSure => latest,
+        };
+        Some((TimeDelta::minutes(latest.into()), from < latest))
     }
 
     /// When the first sign came, at the latest.
     pub fn onset(&self) -> Option<DateTime<Utc>> {
-        Some(self.visit.finished_at + self.onset_after()?)
+        Some(self.visit.finished_at + self.onset_after()?.0)
     }
 }

@@ -10,7 +10,7 @@ use shared_types::{
 pub fn schema() -> Value {
     let fields = Field::ALL.iter().filter(|field| !field.is_derived());
     let mut properties: Map<String, Value> = fields
-        .map(|field| (field.term().to_owned(), of_scale(field.scale())))
+        .map(|field| (field.term().to_owned(), of_field(*field)))
         .collect();
     let treatments: Vec<&str> = Treatment::ALL.iter().map(|one| one.term()).collect();
     properties.insert(
@@ -27,6 +27,19 @@ pub fn schema() -> Value {
         "properties": properties,
         "description": "`onset_hours` beyond `hours_since_visit` is taken as just now: a sign that has begun did so before now.",
     })
+}
+
+fn of_field(field: Field) -> Value {
+    let mut schema = of_scale(field.scale());
+    if field == Field::OnsetHours
+        && let Some(ways) = schema["anyOf"].as_array_mut()
+    {
+        ways.push(
+            json!({"type": "string", "pattern": "^0*[0-9]{1,4}-(0*[0-9]{1,4})?$",
+            "description": "Between two times as 6-12; up to now as 72-."}),
+        );
+    }
+    schema
 }
 
 fn of_scale(scale: Scale) -> Value {

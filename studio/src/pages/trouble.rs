@@ -78,7 +78,7 @@ pub fn page(
     let (language, words) = studio.words(&source.language);
     let rules = studio.content.catalogue.urgency.compiled();
     let path = address::path(secret);
-    let still = still(studio, source, &rules, &asked, &path, now);
+    let still = still(studio, source, &rules, &asked, &path);
     TroublePage {
         build: studio.site.build.clone(),
         now,
@@ -108,14 +108,12 @@ fn still(
     rules: &Rules,
     asked: &Asked,
     path: &str,
-    now: DateTime<Utc>,
 ) -> TroubleStill {
     let (language, words) = studio.words(&source.language);
     let card = studio.card(&source.studio, &source.artist, language);
     let values = Values::of(studio, &source.studio, language);
     let values = values.pairs();
     let verdict = asked.answers.as_ref().map(|answers| judge(rules, answers));
-    let hours = (now - source.finished_at).num_hours().max(0);
     let treated = studio.content.catalogue.areas(&source.treatments);
     let places: Vec<Place> = Place::ALL
         .iter()
@@ -131,7 +129,6 @@ fn still(
             words,
             rules,
             form: &asked.form,
-            hours: u32::try_from(hours).unwrap_or(u32::MAX),
             answered: verdict.is_some(),
             values: &values,
             address: &format!("{path}/trouble"),

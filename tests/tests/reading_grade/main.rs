@@ -99,6 +99,10 @@ fn filled(text: &str) -> String {
         ("when", "Thursday 14:30"),
         ("left", "21 hours"),
         ("time", "6 hours"),
+        ("rinse_minutes", "20"),
+        ("cool_minutes", "20"),
+        ("ordinary_hours", "48"),
+        ("report_days", "21"),
     ];
     let text = with.iter().fold(text.to_owned(), |text, (name, value)| {
         text.replace(&format!("{{{name}}}"), value)

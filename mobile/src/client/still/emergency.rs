@@ -29,6 +29,12 @@ fn title(words: &Words, number: &EmergencyNumber) -> String {
     words.fill("client.emergency.title", &[("number", &number.text)])
 }
 
+/// Rinsing never waits.
+pub fn rinse(words: &Words, number: &EmergencyNumber) -> String {
+    let minutes = number.rinse_minutes.to_string();
+    words.fill("client.emergency.rinse", &[("rinse_minutes", &minutes)])
+}
+
 fn card(words: &Words, number: &EmergencyNumber, heading: Element) -> Element {
     rsx! {
         aside { class: "emergency", aria_labelledby: "emergency-title",
@@ -38,7 +44,7 @@ fn card(words: &Words, number: &EmergencyNumber, heading: Element) -> Element {
                 li { {words.say("client.emergency.faint").to_owned()} }
                 li { {words.say("client.emergency.sight").to_owned()} }
             }
-            p { {words.say("client.emergency.rinse").to_owned()} }
+            p { {rinse(words, number)} }
             a { class: "call", href: "tel:{number.dial}",
                 {words.fill("client.emergency.call", &[("number", &number.dial)])}
             }

@@ -16,7 +16,7 @@ mod zones;
 pub use after::after;
 pub use cautions::cautions;
 pub use dates::{Dates, Step, dates};
-pub use emergency::{emergency, emergency_and_way};
+pub use emergency::{emergency, emergency_and_way, rinse};
 pub use foot::{contact, foot};
 pub use head::head;
 pub use weeks::{below_figure, weeks};

@@ -5,7 +5,7 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement};
 
 use super::{
-    super::form,
+    super::{clock, form},
     stand::{Stand, Step},
 };
 use crate::client::{errand::Errand, trouble::Trouble};
@@ -36,6 +36,13 @@ pub fn show(page: &Trouble, moved: bool) {
             && !home.contains(Some(&fieldset))
         {
             let _ = home.append_child(&fieldset);
+        }
+        // The page may be an old one: which times can be chosen goes by the clock.
+        let mut begun = question.begun(clock::minutes_since(page.finished_at));
+        if !question.hours.is_empty() {
+            form::all(&format!("#ask-{} .choice", question.id), |time| {
+                form::hide(time, begun.next() == Some(false));
+            });
         }
         if question.fields.len() > 1 {
             for field in &question.fields {

@@ -64,7 +64,6 @@ pub async fn data(
     let region = case.noted.first().map_or("", |one| &one.region);
     let beside = Beside {
         studio: &particulars,
-        rules: &catalogue.urgency,
         treated: &treated,
         boxes: &report::boxes(&studio.content, region),
         sentences: &sentences,

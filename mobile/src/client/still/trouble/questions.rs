@@ -15,8 +15,6 @@ pub struct Asking<'a> {
     pub rules: &'a Rules,
     /// The form that came back.
     pub form: &'a Filled,
-    /// Whole hours since the visit: nothing can have begun before it.
-    pub hours: u32,
     /// Folded away, because what to do stands above already.
     pub answered: bool,
     /// What sentences name: studio, numbers.
@@ -77,11 +75,12 @@ fn ask(asking: &Asking<'_>, question: &Question) -> Element {
         .map(|(offer, key)| format!("{}: {}", offer.given, words.say(key)))
         .collect();
     let asked = asking.fill(&question.key());
-    let more = words.get(&question.more_key());
+    let more = words
+        .get(&question.more_key())
+        .map(|_| asking.fill(&question.more_key()));
     let more_id = format!("more-{}", question.id);
     let (numbers, rest): (Vec<Offer>, Vec<Offer>) = offers
         .into_iter()
-        .filter(|offer| asking.can_be(question, offer))
         .partition(|offer| scale && offer.given.parse::<u8>().is_ok());
     let one = |offer: &Offer, label: String| {
         choice(
@@ -100,9 +99,9 @@ fn ask(asking: &Asking<'_>, question: &Question) -> Element {
             .map_or_else(|| offer.given.clone(), |key| asking.fill(key))
     };
     rsx! {
-        fieldset { id: "ask-{question.id}", class: "ask", tabindex: "-1", aria_describedby: more.map(|_| more_id.clone()),
+        fieldset { id: "ask-{question.id}", class: "ask", tabindex: "-1", aria_describedby: more.as_ref().map(|_| more_id.clone()),
             legend { "{asked}" }
-            if let Some(more) = more {
+            if let Some(more) = &more {
                 ul { id: "{more_id}", class: "more",
                     for line in more.lines() {
                         li { "{line}" }
@@ -136,15 +135,5 @@ impl Asking<'_> {
         rsx! {
             button { r#type: "submit", class: "what-now", formaction: "{self.address}", formenctype: "application/x-www-form-urlencoded", {self.fill("client.trouble.what_now")} }
         }
-    }
-
-    /// A time before the visit cannot be.
-    fn can_be(&self, question: &Question, offer: &Offer) -> bool {
-        let time = !question.hours.is_empty();
-        !time
-            || offer
-                .given
-                .parse::<u32>()
-                .map_or(true, |hours| hours <= self.hours)
     }
 }
