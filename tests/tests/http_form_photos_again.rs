@@ -176,3 +176,28 @@ fn a_stop_in_the_middle_leaves_the_report_with_its_photos_or_neither() {
         .expect("no trigger");
     drop(record);
 }
+
+#[test]
+fn a_disk_that_takes_no_photo_still_takes_the_report() {
+    let server = Server::demo();
+    let client = Visitor::at(&server);
+    let link = &server.client_links()[0];
+    let id = Uuid::new_v4().to_string();
+    let photo = grainy(60, 40, 1);
+    let send = || {
+        let photos: [(&str, &[u8]); 1] = [("eye.jpg", &photo)];
+        send_form(&client, link, &id, "It is swollen.", &TICKS, &photos)
+    };
+    let folder = server.home.data().join("photos");
+    let elsewhere = folder.with_extension("elsewhere");
+    std::fs::rename(&folder, &elsewhere).expect("a folder");
+    let back = send();
+    let (text, why) = (back.text(), say("notice.broken.sentence"));
+    assert_eq!(back.status, 200, "{text}");
+    assert!(text.contains("eye.jpg") && text.contains(&why), "{text}");
+    assert_eq!(photos_of_reports(&server.home.record()), [0]);
+
+    std::fs::rename(&elsewhere, &folder).expect("a folder");
+    assert!(send().location().ends_with("#reports"));
+    assert_eq!(photos_of_reports(&server.home.record()), [1]);
+}
