@@ -11,7 +11,7 @@ pub(super) fn BatchesList(screen: BatchesScreen) -> Element {
     let words = &page.words;
     let text = |key: &str| words.say(&format!("artist.batches.{key}")).to_owned();
     rsx! {
-        div { class: "practice",
+        div { class: "practice batches",
             h1 { {text("title")} }
             p { {text("intro")} }
             if screen.lines.is_empty() {
@@ -43,7 +43,7 @@ fn Batch(line: BatchLine) -> Element {
         &[("product", &line.product), ("batch", &line.batch)],
     );
     rsx! {
-        details { class: "own", open: line.stands_out,
+        details { class: if line.stands_out { "own stands-out" } else { "own" }, open: line.stands_out,
             summary {
                 span { "{name}" }
                 small { "{line.verdict}" }
@@ -53,8 +53,10 @@ fn Batch(line: BatchLine) -> Element {
                     li { key: "{at}", "{share}" }
                 }
             }
-            for (at, said) in line.said.iter().enumerate() {
-                p { key: "{at}", "{said}" }
+            div { class: "notes",
+                for (at, said) in line.said.iter().enumerate() {
+                    p { key: "{at}", "{said}" }
+                }
             }
             for report in &line.serious {
                 p { key: "{report}",

@@ -45,6 +45,7 @@ pub(super) fn DeskForm(screen: DeskScreen) -> Element {
             div { class: "finish",
                 button { r#type: "submit", {text("button")} }
             }
+            p { class: "onward", a { href: "/studio/reports", {words.say("artist.batches.back").to_owned()} } }
         }
     }
 }

@@ -82,7 +82,7 @@ pub(super) fn ReportLines(lines: Vec<ReportLine>) -> Element {
                                 &[("done", &words.list(&line.done)), ("when", &line.visit_finished.text)],
                             )}
                             if !line.trend.is_empty() {
-                                " · {line.trend}"
+                                span { class: "trend", " · {line.trend}" }
                             }
                         }
                     }

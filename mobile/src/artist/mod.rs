@@ -15,6 +15,7 @@ mod particulars;
 mod patch_tests;
 mod photos;
 mod practice;
+mod reach;
 mod record_visit;
 mod report;
 mod sign_in;

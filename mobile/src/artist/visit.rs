@@ -8,8 +8,8 @@ use shared_types::page::{
 
 use super::{
     Csrf, before::BeforeOfVisit, life, lists::ReportLines, look_again::LookedPart,
-    photos::EndPhotosPart, report::not_again_list, use_page, whose::WhosePart, wish::WishLines,
-    zones::ZonesSeen,
+    photos::EndPhotosPart, reach::reach, report::not_again_list, use_page, whose::WhosePart,
+    wish::WishLines, zones::ZonesSeen,
 };
 use crate::{parts::by_end, picture::regrowth_figure};
 
@@ -211,7 +211,7 @@ pub(super) fn Facts(visit: VisitView) -> Element {
             h2 { {words.say("artist.visit.record").to_owned()} }
             dl {
                 dt { {words.say("artist.visit.reach").to_owned()} }
-                dd { if visit.reach.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { "{visit.reach}" } }
+                dd { if visit.reach.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { {reach(&visit.reach)} } }
                 dt { {words.say("artist.visit.findings").to_owned()} }
                 dd { if visit.findings.is_empty() { {words.say("artist.visit.nothing").to_owned()} } else { {visit.findings.join(" · ")} } }
                 if !visit.flags.is_empty() {

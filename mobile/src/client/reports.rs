@@ -39,9 +39,6 @@ pub(super) fn sent(page: &Page, errand: Errand, card: &SentCard, live: Live) -> 
                 {words.fill("client.reports.received", &[("when", &card.received.text), ("studio", &page.studio_name)])}
             }
             blockquote { "{card.gist}" }
-            for (at, step) in card.steps.iter().enumerate() {
-                p { class: "step", key: "{at}", "{step}" }
-            }
             if !card.now.is_empty() {
                 h3 { {words.say("client.follow.now").to_owned()} }
                 ul { class: "do",
@@ -49,9 +46,6 @@ pub(super) fn sent(page: &Page, errand: Errand, card: &SentCard, live: Live) -> 
                         li { key: "{at}", "{sentence}" }
                     }
                 }
-            }
-            if card.ask > 0 {
-                {how_now(page, card, live)}
             }
             if !card.agreed.is_empty() {
                 p { class: "lead", {words.fill("client.wish.agreed", &[("when", &card.agreed)])} }
@@ -66,6 +60,12 @@ pub(super) fn sent(page: &Page, errand: Errand, card: &SentCard, live: Live) -> 
                 p { class: "basis", {words.say("client.reports.settled").to_owned()} }
             } else if card.answers.is_empty() {
                 p { {words.say("client.reports.waiting").to_owned()} }
+            }
+            for (at, step) in card.steps.iter().enumerate() {
+                p { class: "step", key: "{at}", "{step}" }
+            }
+            if card.ask > 0 {
+                {how_now(page, card, live)}
             }
             if errand == Errand::Report {
                 p { class: "worse", {words.fill("client.reports.worse", &[("number", &page.emergency)])} }

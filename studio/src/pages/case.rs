@@ -59,7 +59,7 @@ pub fn page(
     let parts = parts(studio, case, sentences, reader, &wall, now);
     // A face is a name: a supplier gets none.
     let photos: Vec<(String, String)> = match reader {
-        Reader::Doctor => report::photo_lines(&[], &case.photos, &wall, now),
+        Reader::Doctor => report::photo_lines(&[], &case.photos, words, |at| full(at, &wall)),
         Reader::Supplier => Vec::new(),
     }
     .into_iter()
@@ -243,16 +243,16 @@ fn parts(
     let signs = [said.raised, said.present].concat();
     let places: Vec<String> = said.places.into_iter().map(|(_, name)| name).collect();
     let named = |key: &str, text: String| (title(key), text);
-    let mut answers = vec![
-        named("signs", signs.join(" · ")),
+    let mut answers = vec![named("signs", signs.join(" · "))];
+    if is_named {
+        answers.push(named("own_words", said.words));
+    }
+    answers.extend([
         named("course", said.course.join(" · ")),
         named("where", places.join(" · ")),
         named("not_sure", said.not_sure.join(" · ")),
         named("absent", said.absent.join(" · ")),
-    ];
-    if is_named {
-        answers.push(named("own_words", said.words));
-    }
+    ]);
     add("answers", answers);
     add("advice", advice(case, sentences, wall));
 
@@ -296,7 +296,7 @@ fn parts(
         let answers = answers.map(|one| (full(one.at, wall), one.text.clone()));
         add("studio_answered", answers.collect());
     }
-    let agreed = report::consent_lines(&case.consents, wall, now);
+    let agreed = report::consent_lines(&case.consents, words, |at| full(at, wall));
     add("agreed", agreed.into_iter().map(bare).collect());
     add("by_hand", vec![bare(title("by_hand_list"))]);
     parts

@@ -88,6 +88,8 @@ impl<'a> Replies<'a> {
         let within = hours(words, self.within(level));
         let key = if self.is_overdue(level, since, now) {
             "artist.inbox.overdue"
+        } else if now - since < TimeDelta::minutes(1) {
+            "artist.inbox.waits_now"
         } else {
             "artist.inbox.waits"
         };
@@ -140,6 +142,18 @@ mod tests {
         assert_eq!(
             replies.waits(words, Level::Studio, since(2), now),
             "waits 2 hours"
+        );
+        for seconds in [0, 59] {
+            let since = now - TimeDelta::seconds(seconds);
+            assert_eq!(
+                replies.waits(words, Level::Studio, since, now),
+                "just came in"
+            );
+        }
+        let since = now - TimeDelta::minutes(1);
+        assert_eq!(
+            replies.waits(words, Level::Studio, since, now),
+            "waits 1 minute"
         );
     }
 

@@ -123,7 +123,7 @@ fn still(
     TroubleStill {
         language: String::new(),
         title: words.fill("client.trouble.page_title", &values),
-        head: html(trouble::head(words, &card.name, path)),
+        head: html(trouble::head(words, path)),
         emergency: html(still::emergency(words, &card.emergency)),
         questions: html(trouble::questions(&Asking {
             words,

@@ -1,6 +1,6 @@
 //! The clock on the studio's wall: instants as they are written there, in the page's language.
 
-use chrono::{DateTime, NaiveDate, NaiveDateTime, NaiveTime, TimeZone, Utc};
+use chrono::{DateTime, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, TimeZone, Utc};
 use chrono_tz::Tz;
 use shared_types::{dates, page::client::Moment, words::Words};
 
@@ -41,6 +41,9 @@ impl Wall<'_> {
 
     /// "5 hours after the visit".
     pub fn after_visit(&self, at: DateTime<Utc>, finished: DateTime<Utc>) -> String {
+        if at - finished < TimeDelta::minutes(1) {
+            return self.words.say("artist.report.after_visit_now").to_owned();
+        }
         let (unit, n) = rounded_down(at - finished);
         self.words
             .count(&format!("artist.report.after_visit.{unit}"), n)

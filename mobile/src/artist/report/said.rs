@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 use shared_types::page::reports::{FollowedLine, PhotoLine, ReportView, Said, ToldView};
 
-use super::super::use_page;
+use super::super::{reach::reach, use_page};
 
 /// How soon the client was told to act, by which answers, and how long it has waited.
 #[component]
@@ -66,7 +66,13 @@ pub(super) fn SaidPart(said: Said) -> Element {
                     dd { {said.unanswered.join(" · ")} }
                 }
                 dt { {words.say("artist.report.reach").to_owned()} }
-                dd { {or_not_said(&said.reach)} }
+                dd {
+                    if said.reach.is_empty() {
+                        {words.say("artist.report.not_said").to_owned()}
+                    } else {
+                        {reach(&said.reach)}
+                    }
+                }
             }
             if !said.absent.is_empty() {
                 details {

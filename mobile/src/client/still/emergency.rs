@@ -44,10 +44,10 @@ fn card(words: &Words, number: &EmergencyNumber, heading: Element) -> Element {
                 li { {words.say("client.emergency.faint").to_owned()} }
                 li { {words.say("client.emergency.sight").to_owned()} }
             }
-            p { {rinse(words, number)} }
             a { class: "call", href: "tel:{number.dial}",
                 {words.fill("client.emergency.call", &[("number", &number.dial)])}
             }
+            p { {rinse(words, number)} }
         }
     }
 }

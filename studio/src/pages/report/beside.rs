@@ -9,19 +9,16 @@ use shared_types::{
 use super::super::wall::Wall;
 use crate::record::{not_again, patch_tests, photos::Photo};
 
-/// Photos of a report and those of the end of its visit, each with its date.
+/// Photos of a report and those of the end of its visit, each with its date, as `when` writes it.
 pub fn photo_lines(
     of_visit: &[Photo],
     of_report: &[Photo],
-    wall: &Wall<'_>,
-    now: DateTime<Utc>,
+    words: &Words,
+    when: impl Fn(DateTime<Utc>) -> String,
 ) -> Vec<PhotoLine> {
-    let line = |key: &str, photo: &Photo| {
-        let when = wall.moment(photo.received_at, now).text;
-        PhotoLine {
-            address: format!("/studio/photos/{}", photo.id),
-            caption: wall.words.fill(key, &[("when", &when)]),
-        }
+    let line = |key: &str, photo: &Photo| PhotoLine {
+        address: format!("/studio/photos/{}", photo.id),
+        caption: words.fill(key, &[("when", &when(photo.received_at))]),
     };
     let visit = of_visit.iter();
     let visit = visit.map(|photo| line("artist.work.photo_visit", photo));

@@ -108,6 +108,7 @@ pub fn view(
     let values = Values::of(studio, particulars, &particulars.language);
     let held = &source.held;
     let (latest, judged) = held.latest();
+    let moment = |at| wall.moment(at, now).text;
     let waits = replies.of(held, words, now);
     let visit = &source.visit.visit;
     let outcome_form = forms.outcome.unwrap_or_else(|| {
@@ -138,13 +139,13 @@ pub fn view(
             .iter()
             .map(|held| patch_test(held, &wall.moment(held.test.applied_at, now).text, words))
             .collect(),
-        consents: consent_lines(&source.consents, wall, now),
+        consents: consent_lines(&source.consents, words, moment),
         others: source
             .others
             .iter()
             .map(|other| reports::line(other, &replies, wall, now))
             .collect(),
-        photos: photo_lines(&source.photos_of_visit, &source.photos, wall, now),
+        photos: photo_lines(&source.photos_of_visit, &source.photos, words, moment),
         photos_to_come: photos_to_come(held.report.photos, source.photos.len(), words),
         answers: reports::answers(&held.answers, wall, now),
         beginnings: replies.beginnings(words),

@@ -124,16 +124,16 @@ pub fn followed(held: &Held, wall: &Wall<'_>, now: DateTime<Utc>) -> Vec<Followe
     held.followed.iter().map(line).collect()
 }
 
-/// What was agreed to.
-pub fn consents(given: &[Given], wall: &Wall<'_>, now: DateTime<Utc>) -> Vec<String> {
+/// What was agreed to. `when` writes a moment: paper needs the year.
+pub fn consents(
+    given: &[Given],
+    words: &Words,
+    when: impl Fn(DateTime<Utc>) -> String,
+) -> Vec<String> {
     let line = |one: &Given| {
-        let what = wall
-            .words
-            .say(&format!("agreed.{}", one.purpose))
-            .to_owned();
-        let when = wall.moment(one.given_at, now).text;
-        let values = [("what", what.as_str()), ("when", &when)];
-        wall.words.fill("artist.work.agreed", &values)
+        let what = words.say(&format!("agreed.{}", one.purpose)).to_owned();
+        let values = [("what", what.as_str()), ("when", &when(one.given_at))];
+        words.fill("artist.work.agreed", &values)
     };
     given.iter().map(line).collect()
 }

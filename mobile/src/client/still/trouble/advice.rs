@@ -7,6 +7,9 @@ use shared_types::{
     words::Words,
 };
 
+/// The sentence that says nothing but whom to call: it is the button that calls.
+const CALL_NOW: &str = "call_now";
+
 /// What the advice is drawn from.
 pub struct Advising<'a> {
     pub words: &'a Words,
@@ -39,7 +42,24 @@ pub fn advice(advising: &Advising<'_>) -> Element {
             .is_some_and(|verdict| verdict.advice.contains(&id))
     };
     let say = |key: &str| words.fill(key, values);
-    let line = |rule: &AdviceRule| (rule.id.clone(), say(&rule.key()), !told(&rule.id));
+    let dial = &card.emergency.dial;
+    let call = words.fill("client.trouble.call_emergency", &[("number", dial)]);
+    let item = |rule: &AdviceRule| {
+        let (id, sentence) = (rule.id.as_str(), say(&rule.key()));
+        let calls = words.say(&rule.key()).contains("{number}");
+        rsx! {
+            li { "data-advice": "{id}", hidden: !told(id),
+                if id == CALL_NOW {
+                    a { class: "call", href: "tel:{dial}", "{sentence}" }
+                } else {
+                    "{sentence}"
+                    if calls {
+                        a { class: "call", href: "tel:{dial}", "{call}" }
+                    }
+                }
+            }
+        }
+    };
     rsx! {
         section { id: "advice", class: "advice", tabindex: "-1", aria_labelledby: "advice-title", hidden: advising.verdict.is_none(),
             h2 { id: "advice-title", {say("client.trouble.advice_title")} }
@@ -47,19 +67,19 @@ pub fn advice(advising: &Advising<'_>) -> Element {
                 h3 { class: "level", "data-level": "{level}", hidden: !holds(level), {say(&level.key())} }
             }
             ul { class: "do",
-                for (id, sentence, hidden) in advising.rules.advice.iter().map(line) {
-                    li { "data-advice": "{id}", hidden, "{sentence}" }
+                for rule in &advising.rules.advice {
+                    {item(rule)}
                 }
             }
             h3 { {say("client.trouble.who")} }
             p { class: "contact",
-                a { class: "call-emergency", href: "tel:{card.emergency.dial}", {words.fill("client.trouble.call_emergency", &[("number", &card.emergency.dial)])} }
                 if !card.phone.is_empty() {
                     a { href: "tel:{card.phone.replace(' ', \"\")}", {say("client.trouble.call_studio")} }
                 }
                 if !card.email.is_empty() {
                     a { href: "mailto:{card.email}", "{card.email}" }
                 }
+                a { class: "call-emergency", href: "tel:{dial}", "{call}" }
             }
             for (level, reply) in advising.replies {
                 p { class: "basis", "data-level": "{level}", hidden: !holds(*level), "{reply}" }

@@ -13,10 +13,10 @@ pub use advice::{Advising, advice};
 pub use questions::{Asking, questions};
 pub use tell::{Telling, tell};
 
-pub fn head(words: &Words, studio: &str, path: &str) -> Element {
+/// Short, so that the emergency card's button is on the first screen of a small phone.
+pub fn head(words: &Words, path: &str) -> Element {
     rsx! {
         a { class: "back", href: "{path}", {words.say("client.trouble.back_to_page").to_owned()} }
-        p { class: "studio", "{studio}" }
         h1 { {words.say("client.trouble.title").to_owned()} }
     }
 }

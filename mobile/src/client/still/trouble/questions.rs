@@ -49,7 +49,7 @@ pub fn questions(asking: &Asking<'_>) -> Element {
             h2 { id: "rinse-title", {words.say("client.trouble.rinse_title").to_owned()} }
             p { class: "lead", {asking.fill("urgency.advice.rinse")} }
             p { {asking.fill("urgency.advice.worse")} }
-            p { button { r#type: "button", "data-do": "on", {words.say("client.trouble.rinse_go_on").to_owned()} } }
+            p { button { r#type: "button", class: "wide-button", "data-do": "on", {words.say("client.trouble.rinse_go_on").to_owned()} } }
         }
         nav { class: "steps-on alive-only",
             button { r#type: "button", class: "quiet", "data-do": "back", {words.say("client.trouble.back").to_owned()} }
@@ -133,7 +133,7 @@ impl Asking<'_> {
 
     fn what_now(&self) -> Element {
         rsx! {
-            button { r#type: "submit", class: "what-now", formaction: "{self.address}", formenctype: "application/x-www-form-urlencoded", {self.fill("client.trouble.what_now")} }
+            button { r#type: "submit", class: "what-now", formaction: "{self.address}#advice", formenctype: "application/x-www-form-urlencoded", {self.fill("client.trouble.what_now")} }
         }
     }
 }
