@@ -1,10 +1,11 @@
 //! The phone's clock.
 
 use chrono::{DateTime, Utc};
+use shared_types::urgency::whole_minutes;
 
 /// Whole minutes since an instant.
 pub fn minutes_since(at: DateTime<Utc>) -> u32 {
-    u32::try_from((now() - at).num_minutes().max(0)).unwrap_or(u32::MAX)
+    whole_minutes(now() - at)
 }
 
 pub fn now() -> DateTime<Utc> {

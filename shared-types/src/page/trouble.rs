@@ -7,7 +7,7 @@ use uuid::Uuid;
 use super::form::Filled;
 use crate::{
     reaction::{Report, Told},
-    urgency::{Answer, AnswerError, Answers, Field, Rules, Walk, judge, walk},
+    urgency::{AnswerError, Answers, Rules, Walk, judge, walk},
     visit::{Treatment, UnknownTerm},
     words::Words,
 };
@@ -64,8 +64,7 @@ impl TroublePage {
     /// # Errors
     /// An answer that its question does not offer.
     pub fn walk(&self, form: &Filled, minutes: u32) -> Result<Walk<'_>, AnswerError> {
-        let mut known = Answers::default().with(Field::HoursSinceVisit, Answer::At(minutes));
-        known.treatments.clone_from(&self.treatments);
+        let known = Answers::known(&self.treatments, minutes);
         walk(&self.rules, &known, form)
     }
 

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Report;
 use crate::{
-    urgency::{Answer, Field},
+    urgency::{Answer, Field, whole_minutes},
     visit::{UnknownTerm, terms},
 };
 
@@ -66,7 +66,7 @@ impl FollowUp {
         let place = u32::try_from(place).unwrap_or_default();
         later.answers.set(Field::Trend, Answer::At(place));
         if let Answer::At(minutes) = report.answers.get(Field::HoursSinceVisit) {
-            let since = u32::try_from(since_report.num_minutes().max(0)).unwrap_or(u32::MAX);
+            let since = whole_minutes(since_report);
             later.answers.set(
                 Field::HoursSinceVisit,
                 Answer::At(minutes.saturating_add(since)),

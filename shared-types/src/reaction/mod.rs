@@ -11,7 +11,7 @@ pub use crate::visit::UnknownTerm;
 use crate::{
     page::form::Filled,
     photos::PHOTOS_MAX,
-    urgency::{Answer, Answers, Field, Level, Rules, Verdict},
+    urgency::{Answer, Answers, Field, Level, Rules, Verdict, whole_minutes},
     visit::Treatment,
 };
 pub use consents::{Consents, Purpose};
@@ -127,7 +127,7 @@ impl Report {
     /// visit than has. An answer given without network keeps its own time.
     pub fn beside(mut self, treatments: &[Treatment], since_visit: TimeDelta) -> Self {
         self.answers.treatments = treatments.to_vec();
-        let most = u32::try_from(since_visit.num_minutes().max(0)).unwrap_or(u32::MAX);
+        let most = whole_minutes(since_visit);
         match self.answers.get(Field::HoursSinceVisit) {
             Answer::At(minutes) if minutes <= most => {}
             _ => self.answers.set(Field::HoursSinceVisit, Answer::At(most)),

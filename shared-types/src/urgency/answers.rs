@@ -1,5 +1,6 @@
 //! What somebody answered.
 
+use chrono::TimeDelta;
 use serde::Deserialize;
 
 use super::{
@@ -55,7 +56,20 @@ pub enum AnswerError {
     },
 }
 
+/// Whole minutes, as answers hold times; none for a time that is still to come.
+pub fn whole_minutes(time: TimeDelta) -> u32 {
+    u32::try_from(time.num_minutes().max(0)).unwrap_or(u32::MAX)
+}
+
 impl Answers {
+    /// What is known without asking: what was done, and so many whole minutes ago.
+    pub fn known(treatments: &[Treatment], minutes: u32) -> Self {
+        Self {
+            treatments: treatments.to_vec(),
+            ..Self::default().with(Field::HoursSinceVisit, Answer::At(minutes))
+        }
+    }
+
     pub fn get(&self, field: Field) -> Answer {
         // Every field has its place.
         self.answers

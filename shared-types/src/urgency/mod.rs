@@ -16,7 +16,7 @@ mod rules;
 mod said;
 mod walk;
 
-pub use answers::{Answer, AnswerError, Answers};
+pub use answers::{Answer, AnswerError, Answers, whole_minutes};
 pub use fact::{Fact, Truth};
 pub use field::{Field, HOURS_MOST, NOT_SURE, Scale};
 pub use given::{Given, GivenFields};

@@ -1,6 +1,6 @@
 //! The page for when something is not right, filled in.
 
-use chrono::{DateTime, TimeDelta, Utc};
+use chrono::{DateTime, Utc};
 use mobile::client::still::{
     self,
     trouble::{self, Advising, Asking, Telling},
@@ -11,7 +11,7 @@ use shared_types::{
         trouble::{TroublePage, TroubleStill},
     },
     reaction::{Place, Purpose},
-    urgency::{Answer, Answers, Field, Level, Rules, judge},
+    urgency::{Answers, Level, Rules, judge},
     words::Words,
 };
 use uuid::Uuid;
@@ -54,17 +54,6 @@ pub fn consents(words: &Words, studio: &str) -> Vec<Text> {
         text: words.fill(&format!("consent.{purpose}"), &[("studio", studio)]),
     };
     Purpose::ALL.iter().map(text).collect()
-}
-
-/// What is known without asking: what was done, and how long ago.
-pub fn known(source: &Source, now: DateTime<Utc>) -> Answers {
-    let minutes = (now - source.finished_at)
-        .max(TimeDelta::zero())
-        .num_minutes();
-    let minutes = u32::try_from(minutes).unwrap_or(u32::MAX);
-    let mut known = Answers::default().with(Field::HoursSinceVisit, Answer::At(minutes));
-    known.treatments.clone_from(&source.treatments);
-    known
 }
 
 /// The page's state with everything that the server draws of it.

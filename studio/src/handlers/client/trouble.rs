@@ -4,7 +4,11 @@ use axum::{
     extract::State,
     response::{Html, IntoResponse, Redirect, Response},
 };
-use shared_types::{page::form::Filled, urgency, words::Words};
+use shared_types::{
+    page::form::Filled,
+    urgency::{self, Answers},
+    words::Words,
+};
 
 use super::Holder;
 use crate::{
@@ -56,7 +60,8 @@ pub fn asked(studio: &Shared, holder: &Holder, form: Filled) -> Result<Asked, Re
         .collect();
     only(&form, &known)?;
     let source = pages::client::read(studio, holder)?;
-    let known = pages::trouble::known(&source, holder.now.0);
+    let minutes = urgency::whole_minutes(holder.now.0 - source.finished_at);
+    let known = Answers::known(&source.treatments, minutes);
     let answers = urgency::all(&rules, &known, &form);
     let answers = answers.map_err(|error| Refusal::Malformed(error.to_string()))?;
     Ok(Asked {
