@@ -141,6 +141,160 @@ mod tests {
         assert!(of_nobody.contains("FOREIGN KEY"), "{of_nobody}");
     }
 
+    /// The record of a studio from when signs were ticked: what was ticked stays readable, and what may be more urgent waits
+    /// as that.
+    #[test]
+    fn reports_from_before_there_were_questions_wait_by_what_was_ticked() {
+        let mut connection = Connection::open_in_memory().unwrap();
+        for step in &STEPS[..10] {
+            connection.execute_batch(step).unwrap();
+        }
+        connection.pragma_update(None, "user_version", 10).unwrap();
+        connection
+            .execute_batch(
+                "insert into artists values (x'01', 0, 'Ilse', 'ilse@studio.example', '');
+                 insert into clients values (x'02', 0, x'01', 'Noor', '');
+                 insert into visits (id, client, finished_at, recorded_at, recorded_by, treatments, findings, products, note)
+                     values (x'03', x'02', 0, 0, x'01', '[]', '{}', '[]', '');
+                 insert into advice values (x'03', 'fr', 0, '1-0', '{}', zeroblob(32));
+                 insert into links (id, visit, made_at, made_by, expires_at, secret_hash)
+                     values (x'04', x'03', 7, x'01', 9, x'05');",
+            )
+            .unwrap();
+        let note = "\n(Sorted later by what was ticked; the client was not told so.)";
+        // What was ticked, since when, how it goes, and words; then the words and the level they are kept with.
+        let reports = [
+            ("[]", None, None, "It itches.", "It itches.", "studio"),
+            ("[]", None, Some("better"), "", "(better)", "studio"),
+            (
+                r#"["redness","itching"]"#,
+                Some("next_day"),
+                Some("same"),
+                "Red.",
+                "Red.\n(redness, itching; began: next_day; same)",
+                "studio",
+            ),
+            (
+                r#"["swelling"]"#,
+                None,
+                Some("same"),
+                "",
+                "(swelling; same)",
+                "studio",
+            ),
+            (
+                r#"["swelling"]"#,
+                None,
+                Some("worse"),
+                "",
+                "(swelling; worse)",
+                "same_day",
+            ),
+            (
+                r#"["bumps_or_blisters"]"#,
+                None,
+                Some("worse"),
+                "",
+                "(bumps_or_blisters; worse)",
+                "same_day",
+            ),
+            (
+                r#"["redness"]"#,
+                None,
+                Some("worse"),
+                "",
+                "(redness; worse)",
+                "studio",
+            ),
+            (
+                r#"["pain_or_burning","eye_red_or_watering"]"#,
+                None,
+                None,
+                "",
+                "(pain_or_burning, eye_red_or_watering)",
+                "same_day",
+            ),
+            (
+                r#"["eye_red_or_watering"]"#,
+                None,
+                None,
+                "",
+                "(eye_red_or_watering)",
+                "studio",
+            ),
+            (
+                r#"["vision_change"]"#,
+                None,
+                None,
+                "Blurred.",
+                "Blurred.\n(vision_change)",
+                "emergency",
+            ),
+        ];
+        for (number, (signs, since, trend, words, ..)) in (0_u128..).zip(reports) {
+            let report = (uuid::Uuid::from_u128(number), signs, since, trend, words);
+            connection
+                .execute(
+                    "insert into reports (id, visit, link, received_at, signs, since, trend, words, reach, consent)
+                     values (?1, x'03', x'04', 8, ?2, ?3, ?4, ?5, 'Ring me.', '2026-10')",
+                    report,
+                )
+                .unwrap();
+        }
+        connection
+            .execute(
+                "delete from waiting_reports where report = ?1",
+                [uuid::Uuid::nil()],
+            )
+            .unwrap();
+        run(&mut connection).unwrap();
+        for (number, (signs, _, _, _, words, level)) in (0_u128..).zip(reports) {
+            let id = uuid::Uuid::from_u128(number);
+            let kept: (String, String, String, String) = connection
+                .query_row(
+                    "select words, level, language, reach from reports where id = ?1",
+                    [id],
+                    |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?)),
+                )
+                .unwrap();
+            let expected = match level {
+                "studio" => words.to_owned(),
+                _ => format!("{words}{note}"),
+            };
+            let expected = (
+                expected,
+                level.to_owned(),
+                "fr".to_owned(),
+                "Ring me.".to_owned(),
+            );
+            assert_eq!(kept, expected, "{signs}");
+            let consent: (String, String) = connection
+                .query_row(
+                    "select version, text from report_consents where report = ?1 and purpose = 'report'",
+                    [id],
+                    |row| Ok((row.get(0)?, row.get(1)?)),
+                )
+                .unwrap();
+            assert_eq!(consent, ("2026-10".to_owned(), String::new()));
+            // What was settled stays so, and what waited waits.
+            let waits: bool = connection
+                .query_row(
+                    "select exists (select 1 from waiting_reports where report = ?1)",
+                    [id],
+                    |row| row.get(0),
+                )
+                .unwrap();
+            assert_eq!(waits, number != 0, "{signs}");
+        }
+        let change = connection.execute("update reports set level = 'studio'", []);
+        assert!(
+            change
+                .unwrap_err()
+                .to_string()
+                .contains("never overwritten")
+        );
+    }
+
     #[test]
     fn a_reference_to_nothing_is_found() {
         let connection = Connection::open_in_memory().unwrap();

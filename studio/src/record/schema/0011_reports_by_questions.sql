@@ -23,14 +23,31 @@ create table reports_by_questions (
     told_content_version text
 ) strict;
 
--- Before there were questions, signs were ticked: what was ticked stands behind the words from now on.
+-- Before there were questions, signs were ticked: what was ticked stands behind the words from now on. Nobody was asked how
+-- bad it was, so the level by which it waits is the lowest that the rules of today would give: a change of sight is rule E5;
+-- an eye with pain or burning may be S3; swelling, or bumps or blisters, that get worse are M2; whatever was not asked keeps
+-- the rest with the studio. The client was told none of this, and the words say so.
 insert into reports_by_questions
+    with ticked as (
+        select reports.id as report,
+            case
+                when signs like '%"vision_change"%' then 'emergency'
+                when signs like '%"eye_red_or_watering"%' and signs like '%"pain_or_burning"%' then 'same_day'
+                when trend = 'worse' and (signs like '%"swelling"%' or signs like '%"bumps_or_blisters"%') then 'same_day'
+                else 'studio'
+            end as level,
+            trim(replace(replace(replace(replace(signs, '[', ''), ']', ''), '"', ''), ',', ', ')
+                || coalesce('; began: ' || since, '') || coalesce('; ' || trend, ''), '; ') as said
+        from reports
+    )
     select id, visit, link, received_at, '{}', '[]',
-        trim(words || char(10) || '(' || trim(replace(replace(replace(signs, '[', ''), ']', ''), '"', '')
-            || coalesce('; began: ' || since, '') || coalesce('; ' || trend, '')) || ')', char(10)),
+        trim(words
+            || case when said = '' then '' else char(10) || '(' || said || ')' end
+            || case level when 'studio' then '' else char(10) || '(Sorted later by what was ticked; the client was not told so.)' end,
+            char(10)),
         reach, 0, coalesce((select language from advice where advice.visit = reports.visit limit 1), 'en'),
-        'studio', '[]', '[]', '', null, null, null, null
-    from reports;
+        level, '[]', '[]', '', null, null, null, null
+    from reports join ticked on report = id order by reports.rowid;
 
 -- What was agreed to, for each purpose by itself: the text as it was shown, its version, when.
 create table report_consents (
