@@ -56,7 +56,7 @@ pub struct TroubleStill {
 }
 
 /// Questions whose answers tell the studio more, asked with the report where they were not on the way.
-pub const ALSO: [&str; 4] = ["itch", "pain", "trend", "onset"];
+pub const ALSO: [&str; 5] = ["redness", "itch", "pain", "trend", "onset"];
 
 impl TroublePage {
     /// How far somebody has come, so many whole minutes after the visit.

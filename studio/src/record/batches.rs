@@ -56,7 +56,7 @@ pub fn tally(record: &Connection, rules: &Rules) -> Result<Tally, RecordError> {
     let mut tally = Tally::default();
     let mut batches: BTreeMap<(String, String), (Option<Product>, HashSet<Uuid>)> = BTreeMap::new();
     let mut statement =
-        record.prepare_cached("select id, products from visits order by finished_at, id")?;
+        record.prepare_cached("select id, products from visits order by finished_at, rowid")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
         let visit: Uuid = row.get("id")?;
