@@ -110,8 +110,10 @@ impl Answers {
         if field == Field::OnsetHours
             && let Some((one, other)) = between(text)
         {
-            self.set(field, Answer::At(one.max(other)));
-            self.begun_from = Some(one.min(other));
+            let (from, to) = (one.min(other), one.max(other));
+            self.set(field, Answer::At(to));
+            // Between two times that are one, it is that one.
+            self.begun_from = (from < to).then_some(from);
             return Ok(());
         }
         let answer = if text.is_empty() {
