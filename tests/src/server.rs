@@ -41,6 +41,13 @@ impl Home {
         record
     }
 
+    /// How many rows of it there are: a table, and a condition if need be.
+    pub fn count(&self, what: &str) -> i64 {
+        let query = format!("select count(*) from {what}");
+        let count = self.record().query_row(&query, [], |row| row.get(0));
+        count.expect("a count")
+    }
+
     /// Everything that the studios started here have said so far.
     pub fn output(&self) -> String {
         fs::read_to_string(self.0.path().join("output.txt")).unwrap_or_default()

@@ -24,16 +24,6 @@ impl Studio {
         Self { server, artist }
     }
 
-    fn count(&self, what: &str) -> i64 {
-        let query = format!("select count(*) from {what}");
-        let count = self
-            .server
-            .home
-            .record()
-            .query_row(&query, [], |row| row.get(0));
-        count.expect("a count")
-    }
-
     /// The column of the consultation with this id.
     fn kept(&self, id: &str, column: &str) -> Option<String> {
         let id: uuid::Uuid = id.parse().expect("an id");
@@ -59,7 +49,10 @@ fn concern(id: &str, treatment: &str, n: &str) -> String {
 fn it_is_shown_once_then_saved_and_kept_with_the_visit() {
     let studio = Studio::open();
     let form = VisitForm::fresh(&studio.artist);
-    let before = (studio.count("visits"), studio.count("consultations"));
+    let before = (
+        studio.server.home.count("visits"),
+        studio.server.home.count("consultations"),
+    );
     let tablets = ("findings", "oral_retinoid");
     let shown = form.send(&studio.artist, &[tablets]);
     assert_eq!(shown.status, 422);
@@ -76,7 +69,10 @@ fn it_is_shown_once_then_saved_and_kept_with_the_visit() {
     }
     assert!(shown.body.contains("A note that took a while to write."));
     assert_eq!(
-        (studio.count("visits"), studio.count("consultations")),
+        (
+            studio.server.home.count("visits"),
+            studio.server.home.count("consultations")
+        ),
         before
     );
 
@@ -95,7 +91,10 @@ fn it_is_shown_once_then_saved_and_kept_with_the_visit() {
         "a second tap"
     );
     assert_eq!(
-        (studio.count("visits"), studio.count("consultations")),
+        (
+            studio.server.home.count("visits"),
+            studio.server.home.count("consultations")
+        ),
         (before.0 + 1, before.1 + 1)
     );
     let other = [&again[..3], &[("decision_words", "Another reason.")]].concat();
@@ -131,11 +130,11 @@ fn it_is_shown_once_then_saved_and_kept_with_the_visit() {
 #[test]
 fn without_a_word_it_is_saved_and_without_a_concern_it_is_not_asked() {
     let studio = Studio::open();
-    let kept = studio.count("consultations");
+    let kept = studio.server.home.count("consultations");
     let form = VisitForm::fresh(&studio.artist);
     form.send(&studio.artist, &[]).location();
     assert_eq!(
-        studio.count("consultations"),
+        studio.server.home.count("consultations"),
         kept,
         "nothing stood against it"
     );
@@ -168,7 +167,10 @@ fn without_a_word_it_is_saved_and_without_a_concern_it_is_not_asked() {
 fn looking_changes_nothing() {
     let studio = Studio::open();
     let form = VisitForm::fresh(&studio.artist);
-    let before = (studio.count("visits"), studio.count("consultations"));
+    let before = (
+        studio.server.home.count("visits"),
+        studio.server.home.count("consultations"),
+    );
     let look = [
         ("look_up", "look"),
         ("first_name", ""),
@@ -188,7 +190,10 @@ fn looking_changes_nothing() {
     let place = |weight: &str| text.find(&say(&format!("weight.{weight}")));
     assert!(place("leave_out") < place("wait") && place("wait") < place("check_first"));
     assert_eq!(
-        (studio.count("visits"), studio.count("consultations")),
+        (
+            studio.server.home.count("visits"),
+            studio.server.home.count("consultations")
+        ),
         before
     );
 }
@@ -257,9 +262,9 @@ fn a_retinoid_asks_when_it_was_stopped() {
 fn a_treatment_put_off_is_kept_without_a_visit() {
     let studio = Studio::open();
     let before = (
-        studio.count("visits"),
-        studio.count("clients"),
-        studio.count("links"),
+        studio.server.home.count("visits"),
+        studio.server.home.count("clients"),
+        studio.server.home.count("links"),
     );
     let form = VisitForm::fresh(&studio.artist);
     let fields = [
@@ -276,9 +281,9 @@ fn a_treatment_put_off_is_kept_without_a_visit() {
     );
     assert_eq!(
         (
-            studio.count("visits"),
-            studio.count("clients"),
-            studio.count("links")
+            studio.server.home.count("visits"),
+            studio.server.home.count("clients"),
+            studio.server.home.count("links")
         ),
         (before.0, before.1 + 1, before.2)
     );

@@ -8,14 +8,6 @@ use tests::{
     words::say,
 };
 
-fn count(server: &Server, table: &str) -> i64 {
-    let query = format!("select count(*) from {table}");
-    let record = server.home.record();
-    record
-        .query_row(&query, [], |row| row.get(0))
-        .expect("a count")
-}
-
 /// Sends the plain form as it is on the page, with these words, ticks and files.
 fn send(
     client: &Visitor,
@@ -33,7 +25,7 @@ fn the_photos_are_kept_with_the_report() {
     let server = Server::demo();
     let client = Visitor::at(&server);
     let link = &server.client_links()[0];
-    let before = count(&server, "reports");
+    let before = server.home.count("reports");
     let eye = as_a_camera_wrote_it(&two_halves(400, 300, ImageFormat::Jpeg));
     let brow = two_halves(64, 48, ImageFormat::WebP);
     let answer = send(
@@ -50,8 +42,8 @@ fn the_photos_are_kept_with_the_report() {
     );
     assert_eq!(
         (
-            count(&server, "reports"),
-            count(&server, "photos"),
+            server.home.count("reports"),
+            server.home.count("photos"),
             files(&server, "photos")
         ),
         (before + 1, 2, 2)
@@ -70,7 +62,7 @@ fn the_photos_are_kept_with_the_report() {
     // A browser sends an empty file where none was chosen.
     send(&client, link, "Nothing chosen.", &["consent"], &[("", b"")]).location();
     assert_eq!(
-        (count(&server, "reports"), count(&server, "photos")),
+        (server.home.count("reports"), server.home.count("photos")),
         (before + 2, 2)
     );
 }
@@ -80,7 +72,7 @@ fn what_cannot_be_kept_is_named_and_the_report_stands() {
     let server = Server::demo();
     let client = Visitor::at(&server);
     let link = &server.client_links()[0];
-    let before = count(&server, "reports");
+    let before = server.home.count("reports");
     let good = grainy(60, 40, 1);
     // More than a browser sends of four photos, and what stands behind it in the form is still read.
     let heavy = vec![7; 140_000_000];
@@ -113,8 +105,8 @@ fn what_cannot_be_kept_is_named_and_the_report_stands() {
     );
     assert_eq!(
         (
-            count(&server, "reports"),
-            count(&server, "photos"),
+            server.home.count("reports"),
+            server.home.count("photos"),
             files(&server, "photos")
         ),
         (before + 1, 1, 1)
@@ -142,8 +134,8 @@ fn what_cannot_be_kept_is_named_and_the_report_stands() {
     );
     assert_eq!(
         (
-            count(&server, "reports"),
-            count(&server, "photos"),
+            server.home.count("reports"),
+            server.home.count("photos"),
             files(&server, "photos")
         ),
         (before + 2, 5, 5)
@@ -155,7 +147,7 @@ fn without_the_tick_nothing_is_kept_and_the_form_comes_back() {
     let server = Server::demo();
     let client = Visitor::at(&server);
     let link = &server.client_links()[0];
-    let before = count(&server, "reports");
+    let before = server.home.count("reports");
     let photo = two_halves(64, 48, ImageFormat::Jpeg);
     let answer = send(
         &client,
@@ -173,8 +165,8 @@ fn without_the_tick_nothing_is_kept_and_the_form_comes_back() {
     assert!(answer.body.contains("It is swollen."));
     assert_eq!(
         (
-            count(&server, "reports"),
-            count(&server, "photos"),
+            server.home.count("reports"),
+            server.home.count("photos"),
             files(&server, "photos")
         ),
         (before, 0, 0)

@@ -47,16 +47,6 @@ impl Studio {
     fn client(&self, visit: &Recorded) -> Answer {
         Visitor::at(&self.server).get(&visit.link)
     }
-
-    fn versions(&self, table: &str) -> i64 {
-        let query = format!("select count(*) from {table}");
-        let count = self
-            .server
-            .home
-            .record()
-            .query_row(&query, [], |row| row.get(0));
-        count.expect("a count")
-    }
 }
 
 /// What is said below one caution on the client's page.
@@ -117,9 +107,13 @@ fn hours_of_its_own_are_told_from_then_on_and_as_its_own() {
         told_before,
         "what was told stays"
     );
-    let kept = studio.versions("own_advice_versions");
+    let kept = studio.server.home.count("own_advice_versions");
     studio.send(HEAT, &[("hours", "36")]).location();
-    assert_eq!(studio.versions("own_advice_versions"), kept, "nothing new");
+    assert_eq!(
+        studio.server.home.count("own_advice_versions"),
+        kept,
+        "nothing new"
+    );
     let page = studio.artist.get(HEAT);
     assert_eq!(page.hidden("hours"), "36");
     let list = studio.artist.get("/studio/cautions").text();
@@ -143,7 +137,7 @@ fn hours_of_its_own_are_told_from_then_on_and_as_its_own() {
 #[test]
 fn outside_the_range_a_reason_is_asked_for_and_only_the_artist_reads_it() {
     let studio = Studio::open();
-    let before = studio.versions("own_advice_versions");
+    let before = studio.server.home.count("own_advice_versions");
     let sentence = say("fault.hours_reason")
         .replace("{least}", "24")
         .replace("{most}", "48");
@@ -160,7 +154,7 @@ fn outside_the_range_a_reason_is_asked_for_and_only_the_artist_reads_it() {
         assert_eq!(answer.status, 422);
         assert!(answer.text().contains(&whole), "{hours}: {}", answer.text());
     }
-    assert_eq!(studio.versions("own_advice_versions"), before);
+    assert_eq!(studio.server.home.count("own_advice_versions"), before);
 
     let reason = "Two of my clients flushed on the third day.";
     studio
@@ -223,7 +217,7 @@ fn a_caution_is_added_changed_and_taken_away() {
         .nth(1)
         .and_then(|rest| rest.get(..36));
     let address = format!("/studio/cautions/own/{}", address.expect("an address"));
-    let before = studio.versions("own_advice_versions");
+    let before = studio.server.home.count("own_advice_versions");
     let fields = [
         ("treatments", "brow_wax"),
         ("what", "No facial massage"),
@@ -246,11 +240,11 @@ fn a_caution_is_added_changed_and_taken_away() {
         &[&fields[..], &[("treatments", "nail_polish")]].concat(),
     );
     assert!(odd.text().contains(&say("fault.unknown_choice")));
-    assert_eq!(studio.versions("own_advice_versions"), before);
+    assert_eq!(studio.server.home.count("own_advice_versions"), before);
     studio.send(&address, &fields).location();
     studio.send(&address, &fields).location();
     assert_eq!(
-        studio.versions("own_advice_versions"),
+        studio.server.home.count("own_advice_versions"),
         before + 1,
         "a second tap"
     );
@@ -354,8 +348,8 @@ fn a_label_comes_before_everything_whenever_its_product_is_used() {
 fn what_cannot_be_taken_and_who_may_set_it() {
     let studio = Studio::open();
     let before = (
-        studio.versions("own_advice_versions"),
-        studio.versions("label_versions"),
+        studio.server.home.count("own_advice_versions"),
+        studio.server.home.count("label_versions"),
     );
     let fields = [("product", "Velm"), ("kind", "heat"), ("hours", "24")];
     for (field, value, fault) in [
@@ -408,8 +402,8 @@ fn what_cannot_be_taken_and_who_may_set_it() {
         assert_ne!(forged.status, 303, "{path}");
     }
     let after = (
-        studio.versions("own_advice_versions"),
-        studio.versions("label_versions"),
+        studio.server.home.count("own_advice_versions"),
+        studio.server.home.count("label_versions"),
     );
     assert_eq!(after, before);
 }

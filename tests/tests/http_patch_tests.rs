@@ -63,15 +63,6 @@ fn link_on(screen: &Answer) -> String {
     value.expect("its address").to_owned()
 }
 
-fn count(server: &Server, table: &str) -> i64 {
-    let select = format!("select count(*) from {table}");
-    server
-        .home
-        .record()
-        .query_row(&select, [], |row| row.get(0))
-        .expect("a count")
-}
-
 fn answer(client: &Visitor, link: &str, change: &[(&str, &str)]) -> Answer {
     let page = client.get(link);
     let (id, consent) = (page.hidden("answer_id"), page.hidden("consent"));
@@ -227,7 +218,7 @@ fn the_times_are_exact() {
 fn what_is_missing_is_said_and_nothing_that_was_typed_is_lost() {
     let server = Server::demo();
     let artist = Visitor::demo_artist(&server);
-    let before = count(&server, "patch_tests");
+    let before = server.home.count("patch_tests");
     for (change, said) in [
         (&[("first_name", "")][..], say("fault.required")),
         (&[("product", " ")], say("fault.required")),
@@ -254,11 +245,11 @@ fn what_is_missing_is_said_and_nothing_that_was_typed_is_lost() {
         400,
         "unknown fields are refused by name"
     );
-    assert_eq!(count(&server, "patch_tests"), before);
+    assert_eq!(server.home.count("patch_tests"), before);
 
     let client = Visitor::at(&server);
     let link = &server.patch_test_links()[0];
-    let answers = count(&server, "patch_test_answers");
+    let answers = server.home.count("patch_test_answers");
     for (change, said) in [
         (&[("noticed", "-")][..], say("fault.noticed")),
         (&[("consent", "-")], say("fault.consent")),
@@ -274,7 +265,7 @@ fn what_is_missing_is_said_and_nothing_that_was_typed_is_lost() {
     let again = answer(&client, link, &[("noticed", "-"), ("words", words)]);
     assert!(!again.body.contains("<script"), "{}", again.body);
     assert!(again.text().contains("alert(1)"));
-    assert_eq!(count(&server, "patch_test_answers"), answers);
+    assert_eq!(server.home.count("patch_test_answers"), answers);
 }
 
 #[test]
@@ -282,12 +273,12 @@ fn sent_twice_is_kept_once() {
     let server = Server::demo();
     let artist = Visitor::demo_artist(&server);
     let client = Visitor::at(&server);
-    let before = count(&server, "patch_tests");
+    let before = server.home.count("patch_tests");
     let id = Uuid::new_v4().to_string();
     let first = put_on(&artist, &[("test_id", &id)]).location().to_owned();
     let again = put_on(&artist, &[("test_id", &id)]);
     assert_eq!(again.location(), first);
-    assert_eq!(count(&server, "patch_tests"), before + 1);
+    assert_eq!(server.home.count("patch_tests"), before + 1);
     // Another test under the same id is not taken for it, and can then be saved as another one.
     let other = put_on(
         &artist,
@@ -305,7 +296,7 @@ fn sent_twice_is_kept_once() {
     // Going back, the form has a new id and the same words.
     answer(&client, &link, &[]).location();
     let held = "patch_test_answers where words = 'It itches.'";
-    assert_eq!(count(&server, held), 1);
+    assert_eq!(server.home.count(held), 1);
     // Other words under the id of an earlier answer are another answer.
     answer(
         &client,
@@ -314,7 +305,9 @@ fn sent_twice_is_kept_once() {
     )
     .location();
     assert_eq!(
-        count(&server, "patch_test_answers where words = 'It is worse.'"),
+        server
+            .home
+            .count("patch_test_answers where words = 'It is worse.'"),
         1
     );
 }

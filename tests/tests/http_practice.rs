@@ -21,12 +21,6 @@ fn save(artist: &Visitor, change: &[(&str, &str)]) -> Answer {
     artist.post_signed("/studio", PRACTICE, &fields)
 }
 
-fn rows(server: &Server, table: &str) -> i64 {
-    let query = format!("select count(*) from {table}");
-    let count = server.home.record().query_row(&query, [], |row| row.get(0));
-    count.expect("a count")
-}
-
 /// Records a visit now and gives the text of its screen.
 fn visit(artist: &Visitor, treatments: &[&str]) -> (String, String) {
     let page = artist.get("/studio/visits/new");
@@ -126,7 +120,7 @@ fn the_form_shows_what_holds_and_saving_it_again_adds_nothing() {
         ("unit_brow_tint", "days"),
     ];
     save(&artist, &own).location();
-    let versions = rows(&server, "practice_versions");
+    let versions = server.home.count("practice_versions");
     let page = artist.get(PRACTICE);
     let field = |name: &str| page.hidden(name);
     assert_eq!(
@@ -149,9 +143,9 @@ fn the_form_shows_what_holds_and_saving_it_again_adds_nothing() {
     assert!(!chosen("balanced") && !chosen("sunday"));
     assert!(page.text().contains("Last changed") && page.text().contains("Ilse Marend"));
     save(&artist, &own).location();
-    assert_eq!(rows(&server, "practice_versions"), versions);
+    assert_eq!(server.home.count("practice_versions"), versions);
     save(&artist, &[("closed", "sunday")]).location();
-    assert_eq!(rows(&server, "practice_versions"), versions + 1);
+    assert_eq!(server.home.count("practice_versions"), versions + 1);
     let overwritten = server
         .home
         .record()
@@ -163,7 +157,7 @@ fn the_form_shows_what_holds_and_saving_it_again_adds_nothing() {
 fn what_cannot_be_taken_comes_back_with_a_sentence() {
     let server = Server::demo();
     let artist = Visitor::demo_artist(&server);
-    let before = rows(&server, "practice_versions");
+    let before = server.home.count("practice_versions");
     let days = say("fault.interval_days").replace("{most}", "366");
     let sooner = say("fault.interval_sooner").replace("{least}", "3 weeks");
     let every_day = [
@@ -206,7 +200,7 @@ fn what_cannot_be_taken_comes_back_with_a_sentence() {
     }
     assert_eq!(save(&artist, &[("colour", "red")]).status, 400);
     assert_eq!(
-        rows(&server, "practice_versions"),
+        server.home.count("practice_versions"),
         before,
         "nothing half-written"
     );
@@ -234,7 +228,7 @@ fn the_studios_details_change_and_their_history_stays() {
     let client = Visitor::at(&server);
     let link = server.client_links()[0].clone();
     assert!(client.get(&link).text().contains("Tamsel Lane Brows"));
-    let before = rows(&server, "studio_versions");
+    let before = server.home.count("studio_versions");
     let page = artist.get(PARTICULARS);
     assert_eq!(page.hidden("studio_name"), "Tamsel Lane Brows");
     let send = |change: &[(&str, &str)]| {
@@ -262,10 +256,10 @@ fn the_studios_details_change_and_their_history_stays() {
         assert!(answer.text().contains(&said), "{field}: {}", answer.text());
         assert!(field == "studio_name" || answer.body.contains("Tamsel Lane Brows and Lashes"));
     }
-    assert_eq!(rows(&server, "studio_versions"), before);
+    assert_eq!(server.home.count("studio_versions"), before);
     assert_eq!(send(&[]).location(), PRACTICE);
     assert_eq!(send(&[]).location(), PRACTICE);
-    assert_eq!(rows(&server, "studio_versions"), before + 1);
+    assert_eq!(server.home.count("studio_versions"), before + 1);
     let now = client.get(&link).text();
     assert!(
         now.contains("Tamsel Lane Brows and Lashes") && now.contains("020 7946 0418"),
@@ -303,8 +297,8 @@ fn nobody_sets_it_without_being_signed_in() {
     let server = Server::demo();
     let stranger = Visitor::at(&server);
     let before = (
-        rows(&server, "practice_versions"),
-        rows(&server, "studio_versions"),
+        server.home.count("practice_versions"),
+        server.home.count("studio_versions"),
     );
     for path in [PRACTICE, PARTICULARS] {
         assert_eq!(stranger.get(path).location(), "/studio/sign-in");
@@ -319,8 +313,8 @@ fn nobody_sets_it_without_being_signed_in() {
     assert_ne!(forged.status, 303);
     assert_eq!(
         (
-            rows(&server, "practice_versions"),
-            rows(&server, "studio_versions")
+            server.home.count("practice_versions"),
+            server.home.count("studio_versions")
         ),
         before
     );

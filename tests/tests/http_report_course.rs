@@ -82,14 +82,6 @@ impl Told {
         let end = page[at..].find("</li>").expect("its end");
         (page[at..at + end].to_owned(), waits)
     }
-
-    fn count(&self, what: &str) -> i64 {
-        let query = format!("select count(*) from {what}");
-        let record = self.server.home.record();
-        record
-            .query_row(&query, [], |row| row.get(0))
-            .expect("a count")
-    }
 }
 
 /// Every sign answered with no; an hour after the visit.
@@ -149,9 +141,9 @@ fn what_stays_the_same_for_too_long_waits_again() {
     told.does("settle", &[]);
     assert!(!told.line().1);
     told.later(Duration::hours(73));
-    let waiting = told.count("waiting_reports");
+    let waiting = told.server.home.count("waiting_reports");
     told.goes(72, "same");
-    assert_eq!(told.count("waiting_reports"), waiting + 1);
+    assert_eq!(told.server.home.count("waiting_reports"), waiting + 1);
     let (line, waits) = told.line();
     assert!(
         waits && line.contains(&say("artist.reports.is_new")),
@@ -169,10 +161,10 @@ fn what_stays_the_same_for_too_long_waits_again() {
 fn whoever_thinks_better_of_it_is_heard() {
     let told = Told::with(&json!({"rash": "yes"}));
     told.later(Duration::hours(25));
-    let before = told.count("follow_ups");
+    let before = told.server.home.count("follow_ups");
     for (how, kept) in [("better", 1), ("better", 1), ("worse", 2), ("worse", 2)] {
         told.goes(24, how);
-        assert_eq!(told.count("follow_ups"), before + kept, "{how}");
+        assert_eq!(told.server.home.count("follow_ups"), before + kept, "{how}");
     }
     assert!(told.first_words().contains(&say("urgency.trend.worse")));
 }

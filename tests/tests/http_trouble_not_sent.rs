@@ -9,14 +9,6 @@ use tests::{
 
 const TICKS: [&str; 2] = ["consent", "consent_photos"];
 
-fn count(server: &Server, table: &str) -> i64 {
-    let query = format!("select count(*) from {table}");
-    let record = server.home.record();
-    record
-        .query_row(&query, [], |row| row.get(0))
-        .expect("a count")
-}
-
 /// The form with these words in it, the sentence, the studio's telephone number, and that photos are to be chosen again.
 fn is_the_form_again(server: &Server, answer: &Answer, words: &str, why: &str) {
     let text = answer.text();
@@ -63,10 +55,10 @@ fn too_many_reports_are_told_to_wait_with_the_form() {
     // What is there already is answered whatever the limit says.
     let first = "It is swollen, for the 0th time.";
     let id = "00000000-0000-4000-8000-000000000000";
-    let before = (count(&server, "reports"), files(&server, "photos"));
+    let before = (server.home.count("reports"), files(&server, "photos"));
     send_form(&client, link, id, first, &TICKS, &[("eye.jpg", &photo)]).location();
     assert_eq!(
-        (count(&server, "reports"), files(&server, "photos")),
+        (server.home.count("reports"), files(&server, "photos")),
         before
     );
 }
@@ -77,7 +69,7 @@ fn a_full_disk_gives_the_form_back_and_takes_it_once_there_is_room() {
     let client = Visitor::at(&server);
     let link = &server.client_links()[0];
     let photo = grainy(60, 40, 1);
-    let before = count(&server, "reports");
+    let before = server.home.count("reports");
     let words = "It is swollen.";
     let id = client.get(&format!("{link}/trouble")).hidden("report_id");
     let send = |id: &str| send_form(&client, link, id, words, &TICKS, &[("eye.jpg", &photo)]);
@@ -94,8 +86,8 @@ fn a_full_disk_gives_the_form_back_and_takes_it_once_there_is_room() {
     server.clear_the_disk();
     assert_eq!(
         (
-            count(&server, "reports"),
-            count(&server, "photos"),
+            server.home.count("reports"),
+            server.home.count("photos"),
             files(&server, "photos")
         ),
         (before, 0, 0)
@@ -104,8 +96,8 @@ fn a_full_disk_gives_the_form_back_and_takes_it_once_there_is_room() {
     send(&id).location();
     assert_eq!(
         (
-            count(&server, "reports"),
-            count(&server, "photos"),
+            server.home.count("reports"),
+            server.home.count("photos"),
             files(&server, "photos")
         ),
         (before + 1, 1, 1)
