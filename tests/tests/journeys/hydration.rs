@@ -5,6 +5,7 @@ use std::path::Path;
 
 use anyhow::{Context, ensure};
 use serde_json::{Value, json};
+use shared_types::page::trouble::ALSO;
 use tests::{
     browser::{Browser, Outcome},
     server::site,
@@ -20,10 +21,11 @@ use crate::{
 
 /// Every element of the page in order: its name, its attributes and its own text. Left out: the marks of the
 /// renderer, ids that are made anew for each page (hidden, or where a form is sent), what is only offered by a page that is alive (the hairs of the picture
-/// among it), what is only there without a script, and what of a form is hidden because it is not asked yet.
+/// among it), what is only there without a script, what of a form is hidden because it is not asked yet, and the questions
+/// that stand with the report once there is advice.
 const DRAWN: &str = r#"
     const all = [...document.getElementById('main').querySelectorAll('*')];
-    const left_out = '.link-part .actions > button, .foot > button, .beginnings li, .beginnings li *, .hairs path, noscript, noscript *, details.answered';
+    const left_out = '.link-part .actions > button, .foot > button, .beginnings li, .beginnings li *, .hairs path, noscript, noscript *, details.answered, ALSO';
     return all.filter((one) => !one.matches(left_out)).map((one) => {
         const attributes = [...one.attributes]
             .filter(({ name }) => !name.startsWith('data-') && !(name === 'value' && (one.type === 'hidden' || one.name === 'secret')) && name !== 'action' && name !== 'hidden')
@@ -31,6 +33,11 @@ const DRAWN: &str = r#"
         const text = [...one.childNodes].filter((node) => node.nodeType === Node.TEXT_NODE).map((node) => node.data).join('');
         return [one.localName, ...attributes, text.replace(/\s+/g, ' ').trim()].join(' | ');
     });"#;
+
+fn what_is_drawn() -> String {
+    let also = ALSO.map(|id| format!("#ask-{id}, #ask-{id} *"));
+    DRAWN.replace("ALSO", &also.join(", "))
+}
 
 #[tokio::test(flavor = "multi_thread")]
 async fn coming_alive_changes_nothing_that_was_drawn() -> Outcome {
@@ -63,14 +70,14 @@ async fn expect_same(page: &Page, plain: &Browser, alive: &Browser) -> Outcome {
     let mut difference = String::new();
     for _ in 0..3 {
         page.open(plain).await?;
-        let drawn = lines(plain.ask(DRAWN).await?);
+        let drawn = lines(plain.ask(&what_is_drawn()).await?);
         ensure!(
             drawn.len() > 10,
             "{} is hardly a page: {drawn:?}",
             page.name
         );
         page.open(alive).await?;
-        let taken_over = lines(alive.ask(DRAWN).await?);
+        let taken_over = lines(alive.ask(&what_is_drawn()).await?);
         if drawn == taken_over {
             return Ok(());
         }
@@ -90,6 +97,13 @@ async fn expect_same(page: &Page, plain: &Browser, alive: &Browser) -> Outcome {
 
 /// The page of what to do goes on by a tap.
 async fn expect_next_question(client: &Browser) -> Outcome {
+    // What came back to be mended is past the questions; from there one can go back to them.
+    if client::shown(client).await? == "advice" {
+        client.click("#advice [data-do=back]").await?;
+        let shown = client::shown(client).await?;
+        ensure!(shown.starts_with("ask-"), "back to the questions: {shown}");
+        return Ok(());
+    }
     ensure!(
         client::shown(client).await? == "ask-product_in_eye",
         "eyes come first"
@@ -371,5 +385,37 @@ fn copy(from: &Path, to: &Path) -> Outcome {
             std::fs::copy(file.path(), place)?;
         }
     }
+    Ok(())
+}
+
+/// A form that was posted before the page was alive, and came back to be mended: what is to be mended is in sight, and not
+/// behind the questions.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_form_that_came_back_shows_what_to_mend() -> Outcome {
+    let _seats = seats(1).await;
+    let (_scene, address) = Scene::kept().await?;
+    let client = phone(true).await?;
+    client.open_page(&format!("{address}/trouble")).await?;
+    let post = "
+        const form = document.getElementById('report');
+        form.querySelector('[name=words]').value = 'It stings.';
+        form.submit();";
+    client.ask(post).await?;
+    client.wait_for_text(&say("fault.consent")).await?;
+    client
+        .wait_until("the page is alive", async || {
+            let alive = "return document.documentElement.dataset.alive === 'yes'";
+            Ok(client.ask(alive).await? == true)
+        })
+        .await?;
+    ensure!(
+        client::shown(&client).await? == "advice",
+        "it is past the questions"
+    );
+    let seen = "
+        const fault = document.querySelector('#report .fault').getBoundingClientRect();
+        return fault.height > 0 && fault.top >= 0 && fault.bottom <= innerHeight";
+    ensure!(client.ask(seen).await? == true, "what to mend is in sight");
+    ensure!(client.value("[name=words]").await? == "It stings.");
     Ok(())
 }

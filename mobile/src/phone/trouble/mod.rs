@@ -20,7 +20,7 @@ use super::{
 };
 use crate::client::{errand::Errand, life::Live, trouble::Trouble};
 use shown::{show, stage};
-use stand::{RINSED, Stand, Step, hold};
+use stand::{MENDING, RINSED, Stand, Step, hold};
 
 /// The question that asks for product in the eye.
 const IN_EYE: &str = "product_in_eye";
@@ -67,7 +67,11 @@ pub fn begin(page: Trouble, live: Live) {
     photos::begin(&page.path);
     listen(page.clone());
     page_view::mark_alive();
+    MENDING.set(page.form.is_faulty());
     show(&page, false);
+    if page.form.is_faulty() {
+        form::show(Errand::Report.first_fault());
+    }
 }
 
 /// Every tap in the form.
@@ -188,6 +192,7 @@ fn back(page: &Trouble) {
     if before == Some(IN_EYE) {
         RINSED.set(false);
     }
+    MENDING.set(false);
     hold(before.map(str::to_owned));
     show(page, true);
 }

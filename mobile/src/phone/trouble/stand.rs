@@ -14,6 +14,8 @@ thread_local! {
     /// A question that is looked at again, or whose signs are still being ticked.
     static HELD: RefCell<Option<String>> = const { RefCell::new(None) };
     pub static RINSED: Cell<bool> = const { Cell::new(false) };
+    /// A plain form came back to be mended: its sender is past the questions, until they go back to them.
+    pub static MENDING: Cell<bool> = const { Cell::new(false) };
 }
 
 /// Stays with a question, by its id; with `None` the way goes on by itself.
@@ -63,7 +65,7 @@ fn step<'a>(page: &'a Trouble, walk: &Walk<'a>) -> Step<'a> {
         return Step::Rinse;
     }
     match next {
-        Some(next) => Step::Question(next.question, next.fields.clone()),
-        None => Step::Advice,
+        Some(next) if !MENDING.get() => Step::Question(next.question, next.fields.clone()),
+        _ => Step::Advice,
     }
 }
