@@ -44,10 +44,10 @@ fn fitted(server: &Server) -> Value {
     let mut description = described(server);
     let links = server.client_links();
     let secrets: Vec<String> = links.iter().map(|link| secret(link)).collect();
-    let told: Vec<&String> = secrets.iter().filter(|one| has_told(server, one)).collect();
+    let asked_after = secrets.iter().find_map(|one| asked_after(server, one));
+    let (told, report, hours) = asked_after.expect("a report that is asked after");
     let photographed = announced(server, &secrets[0]);
     let visits: Vec<Uuid> = column(server, "select id from visits");
-    let reports: Vec<Uuid> = column(server, "select id from reports");
     let paths = description["paths"].as_object_mut().expect("paths");
     for (path, operations) in paths {
         let parameters = operations.get_mut("parameters");
@@ -59,10 +59,11 @@ fn fitted(server: &Server) -> Value {
             let known = match parameter["name"].as_str() {
                 Some("secret") if path.contains("/photos/") => json!([photographed.0]),
                 Some("id") if path.contains("/photos/") => json!([photographed.1]),
-                Some("secret") if path.contains("/follow-ups/") => json!(told),
+                Some("secret") if path.contains("/follow-ups/") => json!([told]),
+                Some("hours") => json!([hours]),
                 Some("secret") => json!(secrets),
                 Some("id") if path.starts_with("/studio/visits/") => json!(visits),
-                Some("id") if path.contains("/follow-ups/") => json!(reports),
+                Some("id") if path.contains("/follow-ups/") => json!([report]),
                 _ => continue,
             };
             parameter["schema"] = json!({ "enum": known });
@@ -97,11 +98,13 @@ fn announced(server: &Server, secret: &str) -> (String, Uuid) {
     (secret.to_owned(), id)
 }
 
-/// Whether the holder of a link has reported something.
-fn has_told(server: &Server, secret: &str) -> bool {
+/// A report of a link's holder of which it is asked now how it goes: the secret, the report, and the hours.
+fn asked_after(server: &Server, secret: &str) -> Option<(String, Value, Value)> {
     let standing = Visitor::at(server).get(&format!("/MY/{secret}/standing"));
-    let reports = standing.json()["reports"].as_array().map(Vec::len);
-    reports.expect("reports") > 0
+    let standing = standing.json();
+    let mut reports = standing["reports"].as_array().expect("reports").iter();
+    let asked = reports.find(|report| report["ask"] != 0)?;
+    Some((secret.to_owned(), asked["id"].clone(), asked["ask"].clone()))
 }
 
 fn column(server: &Server, query: &str) -> Vec<Uuid> {
