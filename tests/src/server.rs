@@ -41,6 +41,20 @@ impl Home {
         record
     }
 
+    /// Lets so many hours pass for reports: all that happened to them happened so much earlier.
+    pub fn let_pass(&self, hours: u32) {
+        let millis = i64::from(hours) * 3_600_000;
+        let earlier = format!(
+            "drop trigger if exists reports_stay; drop trigger if exists report_events_stay;
+             drop trigger if exists report_seen_stays; drop trigger if exists follow_ups_stay;
+             update reports set received_at = received_at - {millis};
+             update report_events set at = at - {millis};
+             update report_seen set at = at - {millis};
+             update follow_ups set answered_at = answered_at - {millis};"
+        );
+        self.record().execute_batch(&earlier).expect("a change");
+    }
+
     /// How many rows of it there are: a table, and a condition if need be.
     pub fn count(&self, what: &str) -> i64 {
         let query = format!("select count(*) from {what}");

@@ -3,7 +3,6 @@
 
 #![cfg(test)]
 
-use chrono::Duration;
 use serde_json::{Value, json};
 use shared_types::urgency::{Answer, Answers, Field, Scale};
 use tests::{server::Server, visitor::Visitor, words::say};
@@ -31,21 +30,6 @@ impl Told {
         let sent = Visitor::at(&server).put(&path, &report);
         assert_eq!(sent.status, 201, "{}", sent.body);
         Self { server, artist, id }
-    }
-
-    /// All that happened to it happened so much earlier.
-    fn later(&self, time: Duration) {
-        let millis = time.num_milliseconds();
-        let earlier = format!(
-            "drop trigger if exists reports_stay; drop trigger if exists report_events_stay;
-             drop trigger if exists report_seen_stays; drop trigger if exists follow_ups_stay;
-             update reports set received_at = received_at - {millis};
-             update report_events set at = at - {millis};
-             update report_seen set at = at - {millis};
-             update follow_ups set answered_at = answered_at - {millis};"
-        );
-        let record = self.server.home.record();
-        record.execute_batch(&earlier).expect("a change");
     }
 
     fn goes(&self, hours: u32, how: &str) {
@@ -100,7 +84,7 @@ fn the_latest_word_is_what_is_read_first() {
     told.does("seen", &[]);
     assert!(told.first_words().contains(&say("urgency.trend.better")));
     assert!(!told.line().0.contains(&say("artist.reports.is_new")));
-    told.later(Duration::hours(25));
+    told.server.home.let_pass(25);
     told.goes(24, "worse");
     let first = told.first_words();
     assert!(first.contains(&say("urgency.trend.worse")), "{first}");
@@ -119,7 +103,7 @@ fn feeling_better_takes_nothing_from_what_nobody_has_answered() {
     let told = Told::with(&json!({"swelling": "face", "trend": "worse"}));
     let emergency = say("artist.level.emergency");
     assert!(told.first_words().contains(&emergency));
-    told.later(Duration::hours(25));
+    told.server.home.let_pass(25);
     told.goes(24, "better");
     assert!(told.first_words().contains(&emergency));
     assert!(told.line().0.contains("emergency"));
@@ -140,7 +124,7 @@ fn what_stays_the_same_for_too_long_waits_again() {
     told.does("answer", &[("text", "Thank you.")]);
     told.does("settle", &[]);
     assert!(!told.line().1);
-    told.later(Duration::hours(73));
+    told.server.home.let_pass(73);
     let waiting = told.server.home.count("waiting_reports");
     told.goes(72, "same");
     assert_eq!(told.server.home.count("waiting_reports"), waiting + 1);
@@ -160,7 +144,7 @@ fn what_stays_the_same_for_too_long_waits_again() {
 #[test]
 fn whoever_thinks_better_of_it_is_heard() {
     let told = Told::with(&json!({"rash": "yes"}));
-    told.later(Duration::hours(25));
+    told.server.home.let_pass(25);
     let before = told.server.home.count("follow_ups");
     for (how, kept) in [("better", 1), ("better", 1), ("worse", 2), ("worse", 2)] {
         told.goes(24, how);
@@ -187,7 +171,7 @@ fn what_nobody_answered_is_not_read_as_a_no() {
 #[test]
 fn a_late_report_is_asked_after_too() {
     let told = Told::with(&json!({"rash": "yes"}));
-    told.later(Duration::days(7) + Duration::hours(1));
+    told.server.home.let_pass(7 * 24 + 1);
     let visit = "drop trigger if exists visits_stay; update visits set finished_at = finished_at - 2400000000";
     told.server
         .home
